@@ -1,0 +1,3 @@
+"""Plan, prepare, run, record, review and report motor groups for young children."""
+
+__version__ = "0.1.0"
