@@ -1,4 +1,4 @@
-"""Children, homes, rooms, groups, goals and history, and the caseload file.
+"""Children, homes, rooms, groups, goals, history: and the caseload file.
 
-Boundary: imports activities, errors and units; reads and writes files, never a database.
+Boundary: core values and their file. Knows the library's ids, no screen, no database.
 """

@@ -1,0 +1,165 @@
+"""Sites with terms and closed days, rooms, and groups with their members."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from typing import Literal
+
+from tapeline.caseload.people import Thing, check_id
+from tapeline.caseload.record import record
+from tapeline.errors import InputError
+
+Weekday = Literal["monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"]
+Place = Literal["room", "home", "home_later"]
+WEEKDAYS: tuple[Weekday, ...] = (
+    "monday",
+    "tuesday",
+    "wednesday",
+    "thursday",
+    "friday",
+    "saturday",
+    "sunday",
+)
+CLOCK = re.compile(r"^([01]\d|2[0-3]):[0-5]\d$")
+SMALLEST_ROOM_CM = 100
+LONGEST_MINUTES = 120
+
+
+@record
+class Term:
+    """A stretch of weeks in which groups meet, first and last day included."""
+
+    name: str
+    starts: dt.date
+    ends: dt.date
+
+    def __post_init__(self) -> None:
+        if self.ends < self.starts:
+            raise InputError(
+                f"Term {self.name} ends on {self.ends}, before it starts on {self.starts}.",
+                field="ends",
+                hint="Correct one of the two dates.",
+            )
+
+
+@record
+class ClosedDay:
+    """A day on which the site is closed, and why."""
+
+    date: dt.date
+    reason: str
+
+
+@record
+class Room:
+    """A room as a rectangle in centimetres, with the things in it."""
+
+    id: str
+    name: str
+    length_cm: int
+    width_cm: int
+    things: tuple[Thing, ...] = ()
+
+    def __post_init__(self) -> None:
+        check_id(self.id, f"Room {self.name}")
+        for name, size in (("length_cm", self.length_cm), ("width_cm", self.width_cm)):
+            if size < SMALLEST_ROOM_CM:
+                raise InputError(
+                    f"Room {self.name} is {size} cm on one side.",
+                    field=name,
+                    hint=f"Type at least {SMALLEST_ROOM_CM} cm, or take the room out.",
+                )
+
+
+@record
+class Site:
+    """A school, clinic or hall. Without terms, any date that is not closed will do."""
+
+    id: str
+    name: str
+    terms: tuple[Term, ...] = ()
+    closed: tuple[ClosedDay, ...] = ()
+    rooms: tuple[Room, ...] = ()
+
+    def __post_init__(self) -> None:
+        check_id(self.id, f"Site {self.name}")
+
+    def refuse_date(self, on: dt.date) -> None:
+        """Refuse a date on which no group can meet here.
+
+        Raises
+        ------
+        InputError
+            The day is closed, or lies outside every term.
+        """
+        for day in self.closed:
+            if day.date == on:
+                raise InputError(
+                    f"{self.name} is closed on {on} ({day.reason}).",
+                    field="date",
+                    hint="Choose another day, or take the closed day out.",
+                )
+        if self.terms and not any(term.starts <= on <= term.ends for term in self.terms):
+            spans = "; ".join(f"{term.name}: {term.starts} to {term.ends}" for term in self.terms)
+            raise InputError(
+                f"{on} lies outside the terms of {self.name} ({spans}).",
+                field="date",
+                hint="Choose a date within a term, or change the term.",
+            )
+
+
+@record
+class Membership:
+    """A child in a group, from when to when, and where the child takes part."""
+
+    child: str
+    place: Place = "room"
+    starts: dt.date | None = None
+    ends: dt.date | None = None
+
+    def holds(self, on: dt.date) -> bool:
+        """Whether the child belongs to the group on that date."""
+        started = self.starts is None or self.starts <= on
+        return started and (self.ends is None or on <= self.ends)
+
+
+@record
+class Group:
+    """A weekly group. `adults` counts those who help in the room, the therapist included."""
+
+    id: str
+    name: str
+    weekday: Weekday
+    start: str
+    minutes: int
+    site: str | None = None
+    room: str | None = None
+    adults: int = 2
+    members: tuple[Membership, ...] = ()
+    floor_of_trials: int | None = None
+
+    def __post_init__(self) -> None:
+        check_id(self.id, f"Group {self.name}")
+        if not CLOCK.match(self.start):
+            raise InputError(
+                f"Group {self.name} starts at {self.start!r}.",
+                field="start",
+                hint="Write hours and minutes, for example 14:10.",
+            )
+        if not 1 <= self.minutes <= LONGEST_MINUTES:
+            raise InputError(
+                f"Group {self.name} lasts {self.minutes} minutes.",
+                field="minutes",
+                hint=f"Type 1 to {LONGEST_MINUTES} minutes.",
+            )
+        if self.adults < 0:
+            raise InputError(
+                f"Group {self.name} has {self.adults} adults.",
+                field="adults",
+                hint="Type 0 or more.",
+            )
+
+    def members_on(self, on: dt.date) -> tuple[Membership, ...]:
+        """The members on that date, in their order."""
+        return tuple(member for member in self.members if member.holds(on))
