@@ -101,9 +101,7 @@ def what_is_allowed(
     if blocks:
         return Ruling(status="blocked", rules=_once(blocks), things=chosen)
     flags = _ids(hits, "flags")
-    return Ruling(
-        status="flagged" if flags else "allowed", rules=_once(flags), things=chosen
-    )
+    return Ruling(status="flagged" if flags else "allowed", rules=_once(flags), things=chosen)
 
 
 def _plain_facts(version: Version, who: Who, here: Here) -> list[str]:
@@ -169,14 +167,12 @@ def _touches_of(thing: str, here: Here, library: Library) -> tuple[str, ...]:
     return material.touches + (("latex",) if latex != "no" else ())
 
 
-def _hits(
-    touches: Iterable[str], who: Who, here: Here, book: RuleBook, on: date
-) -> list[Rule]:
-    touched = frozenset(touches)
+def _hits(touches: Iterable[str], who: Who, here: Here, book: RuleBook, on: date) -> list[Rule]:
     return [
         rule
-        for rule in book.rules
-        if rule.touches in touched and _holds(rule, who, here, on)
+        for word in dict.fromkeys(touches)
+        for rule in book.by_touch.get(word, ())
+        if _holds(rule, who, here, on)
     ]
 
 

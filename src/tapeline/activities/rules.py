@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Literal
 
 from tapeline.errors import InputError
@@ -69,3 +70,11 @@ class RuleBook:
     rules: tuple[Rule, ...]
     turn_cap: int
     floor_of_trials: int
+
+    @cached_property
+    def by_touch(self) -> dict[str, tuple[Rule, ...]]:
+        """The rules that look at each word, in file order."""
+        found: dict[str, tuple[Rule, ...]] = {}
+        for rule in self.rules:
+            found[rule.touches] = (*found.get(rule.touches, ()), rule)
+        return found

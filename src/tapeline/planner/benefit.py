@@ -1,0 +1,109 @@
+"""What an option is worth: goal weight × usefulness × saturating amount × time away."""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from tapeline.activities.models import Activity, PartName
+from tapeline.activities.values import planning_values
+from tapeline.caseload.people import Child
+
+
+@dataclass(frozen=True, kw_only=True)
+class StepWorth:
+    """One step for one child: chance in tenths, usefulness in thousandths."""
+
+    chance_in_ten: int
+    practice: int
+    revisit: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class Past:
+    """What this group has played: activities of its sessions, latest first, with dates."""
+
+    sessions: tuple[tuple[dt.date, frozenset[str]], ...] = ()
+
+    def since_last(self, activities: frozenset[str], on: dt.date) -> int | None:
+        """Whole weeks since any of these activities was played, or None if never."""
+        for date, played in self.sessions:
+            if played & activities:
+                return max(0, (on - date).days // 7)
+        return None
+
+    def knows(self, activity: str) -> bool:
+        """Whether the group has played it before."""
+        return any(activity in played for _, played in self.sessions)
+
+    def times_running(self, activity: str) -> int:
+        """In how many sessions in a row, counted back from the last, it was played."""
+        count = 0
+        for _, played in self.sessions:
+            if activity not in played:
+                break
+            count += 1
+        return count
+
+
+def freshness(activity: str, past: Past) -> float:
+    """Less for what was just played: 1 when it was not played lately."""
+    weights = planning_values()["weights"]
+    recent = [played for _, played in past.sessions[: weights["lately_sessions"]]]
+    if recent and activity in recent[0]:
+        return float(weights["played_last_time"])
+    if any(activity in played for played in recent):
+        return float(weights["played_lately"])
+    return 1.0
+
+
+def time_away(weeks: int | None) -> float:
+    """More for a skill that has been away longer (weeks since it was last practised)."""
+    weights = planning_values()["weights"]
+    if weeks is None:
+        return float(weights["never_practised"])
+    return broken_line(weeks, weights["weeks_away"])
+
+
+def broken_line(at: float, points: Sequence[Sequence[float]]) -> float:
+    """Value of a broken line, level beyond its ends."""
+    if at <= points[0][0]:
+        return float(points[0][1])
+    for (x0, y0), (x1, y1) in zip(points, points[1:], strict=False):
+        if at <= x1:
+            return float(y0 + (y1 - y0) * (at - x0) / (x1 - x0))
+    return float(points[-1][1])
+
+
+def skill_weight(child: Child, skill: str) -> tuple[int, str | None]:
+    """Weight of a skill for a child in thousandths, and the goal that gives it (or None)."""
+    weights = planning_values()["weights"]
+    goals = [goal for goal in child.goals if goal.skill == skill]
+    if goals:
+        first = max(goals, key=lambda goal: goal.weight)
+        return int(weights["goal"] * (1 + (first.weight - 1) / 2)), first.id
+    return int(weights["started" if child.start_of(skill) else "other"]), None
+
+
+def saturating(tries: int) -> float:
+    """Share of the good that this many tries do, 0 to 1."""
+    return 1 - math.exp(-tries / planning_values()["weights"]["tries_for_most_of_the_good"])
+
+
+def routine_value(activity: Activity, past: Past) -> int:
+    """Worth of a part without a skill: the same one for some weeks, then another."""
+    weights = planning_values()["weights"]
+    running = past.times_running(activity.id)
+    if 0 < running < weights["routine_sessions"]:
+        return int(weights["routine"] + weights["routine_again"])
+    if running:
+        return int(weights["routine"] / 2)
+    return int(weights["routine"])
+
+
+def usefulness_in(part: PartName, worth: Mapping[str, StepWorth], step: str) -> int:
+    """Thousandths: success first where a skill is revisited, the success band elsewhere."""
+    found = worth[step]
+    return found.revisit if part in ("revisit", "course") else found.practice

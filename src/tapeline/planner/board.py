@@ -1,0 +1,156 @@
+"""The board: everything the model may choose from, as plain whole numbers.
+
+A candidate is one activity in one part. It has levels (minutes; for a course also stations
+and rounds); at each level every child has options: the versions that child may do, with
+what they cost and give. Only undominated options are kept.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from tapeline.activities.models import PartName, Unit
+from tapeline.caseload.places import Place
+from tapeline.planner.plan import PlanRequest, Reason
+
+HANDS_ON_UNITS = 3
+BESIDE_UNITS = 1
+
+
+@dataclass(frozen=True, kw_only=True)
+class Option:
+    """One version one child may do at one level.
+
+    `value` is its benefit in thousandths, `adult` 3 hands on, 1 beside, 0 within sight,
+    `floor_cm2` what it takes of the room (0 at home).
+    """
+
+    version: str
+    amount: int
+    unit: Unit
+    tries: int
+    new: bool
+    turns: int
+    adult: int
+    value: int
+    floor_cm2: int
+    things: tuple[str, ...]
+    counts: tuple[tuple[str, int], ...]
+    flags: tuple[str, ...]
+    reason: Reason
+
+    def is_no_better_than(self, other: Option) -> bool:
+        """Whether `other` gives at least as much and costs at most as much."""
+        mine = (self.value, self.tries, -self.new, -self.turns, -self.adult, -self.floor_cm2)
+        theirs = (
+            other.value,
+            other.tries,
+            -other.new,
+            -other.turns,
+            -other.adult,
+            -other.floor_cm2,
+        )
+        return all(a <= b for a, b in zip(mine, theirs, strict=True))
+
+
+@dataclass(frozen=True, kw_only=True)
+class Level:
+    """A length for a candidate: minutes of its part, and in a course stations and rounds."""
+
+    key: int
+    minutes: int
+    stations: int
+    rounds: int
+    explain_s: int
+    setup_s: int
+    change_s: int
+    options: Mapping[str, tuple[Option, ...]]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Candidate:
+    """One activity in one part, with a level for each length at which every child has a way."""
+
+    part: PartName
+    activity: str
+    skill: str | None
+    family: str | None
+    lanes: int
+    levels: tuple[Level, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class CourseShape:
+    """A length of the course part: minutes, stations and rounds."""
+
+    key: int
+    minutes: int
+    stations: int
+    rounds: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class PartShape:
+    """A part's fewest and most minutes; `always` when a session has to have it."""
+
+    part: PartName
+    least: int
+    most: int
+    always: bool
+
+
+@dataclass(frozen=True, kw_only=True)
+class BoardChild:
+    """A child who takes part: where, and on which skills the floor of trials may be met.
+
+    `floor_skills` is empty when any skill will do.
+    """
+
+    id: str
+    place: Place
+    floor_skills: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Hindrance:
+    """Why an activity is no candidate for a part: the child and the rules in the way."""
+
+    part: PartName
+    activity: str
+    child: str
+    rules: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Board:
+    """All candidates for one request."""
+
+    request: PlanRequest
+    children: tuple[BoardChild, ...]
+    parts: tuple[PartShape, ...]
+    courses: tuple[CourseShape, ...]
+    candidates: tuple[Candidate, ...]
+    hindrances: tuple[Hindrance, ...]
+    room_cm2: int
+    room_stock: Mapping[str, int] = field(default_factory=dict)
+
+    @property
+    def minutes(self) -> int:
+        """Whole minutes the session has."""
+        return self.request.seconds // 60
+
+    @property
+    def in_room(self) -> tuple[str, ...]:
+        """Ids of the children in the room."""
+        return tuple(child.id for child in self.children if child.place == "room")
+
+
+def undominated(options: list[Option]) -> tuple[Option, ...]:
+    """The options no other one beats; of equal ones the first is kept."""
+    kept: list[Option] = []
+    for option in options:
+        if any(option.is_no_better_than(other) for other in kept):
+            continue
+        kept = [other for other in kept if not other.is_no_better_than(option)] + [option]
+    return tuple(kept)

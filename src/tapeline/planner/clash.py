@@ -1,0 +1,142 @@
+"""Why nothing fits: a set of wishes and limits that clash, none of which can be left out.
+
+Found by leaving rules out one at a time; what is said last is solved once more, and each
+way out is a changed request that was really planned.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import replace
+
+from tapeline.errors import NoFeasiblePlan
+from tapeline.planner.board import Board, Hindrance
+from tapeline.planner.plan import PlanRequest, Wishes
+from tapeline.planner.solve import does_it_fit, rule_names
+from tapeline.planner.words import Names, rule_in_words, wish_in_words
+
+MOST_WAYS = 3
+MORE_MINUTES = (5, 10, 15)
+
+
+def refuse_with_reason(
+    board: Board, *, lay_out_again: Callable[[PlanRequest], Board], names: Names
+) -> NoFeasiblePlan:
+    """The error that says which wishes and limits clash, with ways out that were tried."""
+    absent = _without_candidates(board)
+    clash = absent or _smallest_clash(board)
+    sentences = [_sentence(board, name, names) for name in clash]
+    message = "No session fits. " + " ".join(sentences)
+    if not clash:
+        message = "No session was found in the time allowed; it was not proved impossible."
+    ways = _ways_out(board.request, clash, lay_out_again, names)
+    return NoFeasiblePlan(message, clash=clash, ways_out=ways)
+
+
+def _without_candidates(board: Board) -> tuple[str, ...]:
+    """Locks and needed parts for which the library has nothing these children may do."""
+    there = {(candidate.part, candidate.activity) for candidate in board.candidates}
+    parts = {part for part, _ in there}
+    locked = [
+        f"locked:{lock.activity}"
+        for lock in board.request.wishes.locked
+        if not any(
+            activity == lock.activity and lock.part in (None, part) for part, activity in there
+        )
+    ]
+    empty = [
+        f"part:{shape.part}" for shape in board.parts if shape.always and shape.part not in parts
+    ]
+    return tuple(dict.fromkeys(locked + empty))
+
+
+def _smallest_clash(board: Board) -> tuple[str, ...]:
+    """Names that clash together; leaving any one of them out, a session fits."""
+    names = rule_names(board)
+    if does_it_fit(board) != "impossible":
+        return ()
+    without: frozenset[str] = frozenset()
+    for name in names:
+        if does_it_fit(board, without=without | {name}) == "impossible":
+            without |= {name}
+    return tuple(name for name in names if name not in without)
+
+
+def _sentence(board: Board, name: str, names: Names) -> str:
+    kind, _, about = name.partition(":")
+    if kind in ("locked", "part"):
+        hindrance = _nearest_hindrance(board.hindrances, kind, about)
+        if hindrance:
+            return rule_in_words(name, names, hindrance=hindrance)
+    return rule_in_words(name, names, request=board.request)
+
+
+def _nearest_hindrance(hindrances: Iterable[Hindrance], kind: str, about: str) -> Hindrance | None:
+    fitting = [
+        one
+        for one in hindrances
+        if (one.activity if kind == "locked" else one.part) == about and one.rules
+    ]
+    return min(fitting, key=lambda one: (len(one.rules), one.activity, one.child), default=None)
+
+
+def _ways_out(
+    request: PlanRequest,
+    clash: Iterable[str],
+    lay_out_again: Callable[[PlanRequest], Board],
+    names: Names,
+) -> list[str]:
+    ways: list[str] = []
+    for words, changed in _changes(request, tuple(clash), names):
+        board = lay_out_again(changed)
+        if not _without_candidates(board) and does_it_fit(board) == "fits":
+            ways.append(words)
+        if len(ways) == MOST_WAYS:
+            break
+    return ways
+
+
+def _changes(
+    request: PlanRequest, clash: tuple[str, ...], names: Names
+) -> Iterable[tuple[str, PlanRequest]]:
+    """Changed requests worth trying, the gentlest first."""
+    wishes = request.wishes
+    for lock in wishes.locked:
+        rest = tuple(other for other in wishes.locked if other != lock)
+        yield (
+            wish_in_words("unlock", lock.activity, names),
+            _with(request, replace(wishes, locked=rest)),
+        )
+    for activity in wishes.left_out:
+        rest_out = tuple(other for other in wishes.left_out if other != activity)
+        yield (
+            wish_in_words("take_in", activity, names),
+            _with(request, replace(wishes, left_out=rest_out)),
+        )
+    for amount in wishes.amounts:
+        rest_amounts = tuple(other for other in wishes.amounts if other != amount)
+        yield (
+            wish_in_words("free_amount", amount.activity, names),
+            _with(request, replace(wishes, amounts=rest_amounts)),
+        )
+    yield wish_in_words("adult", "", names), replace(request, adults=request.adults + 1)
+    for minutes in MORE_MINUTES:
+        yield (
+            wish_in_words("minutes", str(minutes), names),
+            replace(request, seconds=request.seconds + 60 * minutes),
+        )
+    for child in _children_in(clash, names):
+        yield (
+            wish_in_words("away", child, names),
+            _with(request, replace(wishes, away=(*wishes.away, child))),
+        )
+
+
+def _with(request: PlanRequest, wishes: Wishes) -> PlanRequest:
+    return replace(request, wishes=wishes)
+
+
+def _children_in(clash: tuple[str, ...], names: Names) -> list[str]:
+    """Children the clash names, else all of them."""
+    named = [name.partition(":")[2] for name in clash if name.startswith(("floor:", "new:"))]
+    return named or list(names.children)

@@ -1,0 +1,95 @@
+"""All that a board is laid out from, with what is worked out once."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from tapeline.activities.models import Activity, Library, PartName
+from tapeline.activities.rules import RuleBook
+from tapeline.activities.timing import change_s
+from tapeline.caseload.caseload import Caseload
+from tapeline.caseload.places import Group
+from tapeline.planner.benefit import Past, StepWorth
+from tapeline.planner.places import Taking, at_it_at_once
+from tapeline.planner.plan import PlanRequest
+
+
+@dataclass(frozen=True, kw_only=True)
+class Given:
+    """The request with everything it speaks of: children in their places, library, rules.
+
+    `worth` is by child and step; `past` is what the group has played before.
+    """
+
+    request: PlanRequest
+    caseload: Caseload
+    group: Group
+    taking: tuple[Taking, ...]
+    library: Library
+    book: RuleBook
+    worth: Mapping[str, Mapping[str, StepWorth]]
+    past: Past
+
+    @cached_property
+    def change_s(self) -> int:
+        """Seconds to get from one part to the next; the youngest child sets them."""
+        youngest = min(taking.who.age_months for taking in self.taking)
+        return change_s(age_years=youngest / 12)
+
+    @cached_property
+    def in_room(self) -> int:
+        """Number of children in the room."""
+        return sum(taking.member.place == "room" for taking in self.taking)
+
+    @cached_property
+    def highest_seen(self) -> dict[tuple[str, str], int]:
+        """Place of the highest step with a start or a trial, by child and skill."""
+        skills = self.library.skills.values()
+        skill_of = {step.id: skill for skill in skills for step in skill.steps}
+        steps = [(trial.child, trial.step) for trial in self.caseload.trials]
+        steps += [(one.child.id, start.step) for one in self.taking for start in one.child.skills]
+        seen: dict[tuple[str, str], int] = {}
+        for child, step in steps:
+            if step in skill_of:
+                key = (child, skill_of[step].id)
+                seen[key] = max(seen.get(key, 0), skill_of[step].index_of(step))
+        return seen
+
+    @cached_property
+    def weeks_away(self) -> dict[str, int | None]:
+        """Whole weeks since the group last played anything of a skill."""
+        by_skill: dict[str, set[str]] = {}
+        for activity in self.library.activities.values():
+            by_skill.setdefault(activity.skill or "", set()).add(activity.id)
+        return {
+            skill: self.past.since_last(frozenset(activities), self.request.date)
+            for skill, activities in by_skill.items()
+        }
+
+
+@dataclass(frozen=True, kw_only=True)
+class Slot:
+    """One activity in one part at one length: seconds of practice, stations, rounds."""
+
+    activity: Activity
+    part: PartName
+    practice_s: int
+    stations: int = 1
+    rounds: int = 1
+
+    def sharing(self, in_room: int) -> int:
+        """Children who share the activity at a time: all in the room, or those of a station."""
+        return math.ceil(in_room / self.stations)
+
+    def at_once(self, in_room: int) -> int:
+        """Children at it at once."""
+        return at_it_at_once(self.activity.lanes, self.sharing(in_room))
+
+    def share(self, in_room: int) -> float:
+        """A room child's share of the practice time."""
+        if self.activity.lanes == 0:
+            return 1.0
+        return min(1.0, self.activity.lanes / self.sharing(in_room))

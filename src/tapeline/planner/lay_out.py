@@ -1,0 +1,218 @@
+"""From core values to the board: which activities may stand in which part, for how long."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tapeline.activities.allowed import Ruling, what_is_allowed
+from tapeline.activities.models import PARTS_WITH_TRIALS, Activity, PartName, Version
+from tapeline.activities.timing import explain_s
+from tapeline.activities.values import planning_values, session_shapes
+from tapeline.planner.board import (
+    Board,
+    BoardChild,
+    Candidate,
+    CourseShape,
+    Hindrance,
+    Level,
+    Option,
+    PartShape,
+    undominated,
+)
+from tapeline.planner.given import Given, Slot
+from tapeline.planner.options import option_for
+from tapeline.planner.places import Taking, stock_counts, with_children
+
+Permitted = dict[str, list[tuple[Version, Ruling]]]
+
+
+def lay_out(given: Given) -> Board:
+    """The board for a request: candidates per part, and what stood in the way of others."""
+    parts, courses = shape_of(given.request.seconds // 60)
+    candidates: list[Candidate] = []
+    hindrances: list[Hindrance] = []
+    for shape in parts:
+        for activity in _activities_for(given, shape.part):
+            found = _candidate_or_hindrance(given, activity, shape, courses)
+            if isinstance(found, Candidate):
+                candidates.append(found)
+            else:
+                hindrances.append(found)
+    room = next((taking.here for taking in given.taking if taking.member.place == "room"), None)
+    return Board(
+        request=given.request,
+        children=_board_children(given, candidates),
+        parts=parts,
+        courses=courses,
+        candidates=tuple(candidates),
+        hindrances=tuple(hindrances),
+        room_cm2=room.length_cm * room.width_cm if room else 0,
+        room_stock=stock_counts(room) if room else {},
+    )
+
+
+def shape_of(minutes: int) -> tuple[tuple[PartShape, ...], tuple[CourseShape, ...]]:
+    """Parts of a session of this length, and the lengths its course may have."""
+    shapes = session_shapes()
+    shape = next((one for one in shapes if minutes <= one["up_to_minutes"]), shapes[-1])
+    parts = tuple(
+        PartShape(
+            part=part,
+            least=size["least"],
+            most=size["most"],
+            always=size["needed"] == "always",
+        )
+        for part, size in shape["parts"].items()
+    )
+    course = shape["parts"].get("course")
+    lengths = range(course["least"], course["most"] + 1) if course else ()
+    kinds = [(length, kind) for length in lengths for kind in shape["course"]]
+    return parts, tuple(
+        CourseShape(key=key, minutes=length, stations=kind["stations"], rounds=kind["rounds"])
+        for key, (length, kind) in enumerate(kinds)
+    )
+
+
+def _activities_for(given: Given, part: PartName) -> Iterator[Activity]:
+    left_out = given.request.wishes.left_out
+    for activity in given.library.activities.values():
+        if part in activity.uses and activity.id not in left_out:
+            yield activity
+
+
+def _candidate_or_hindrance(
+    given: Given, activity: Activity, shape: PartShape, courses: tuple[CourseShape, ...]
+) -> Candidate | Hindrance:
+    permitted = _permitted(given, activity, shape, courses)
+    if isinstance(permitted, Hindrance):
+        return permitted
+    lengths = (
+        courses
+        if shape.part == "course"
+        else [
+            CourseShape(key=minutes, minutes=minutes, stations=1, rounds=1)
+            for minutes in range(shape.least, shape.most + 1)
+        ]
+    )
+    levels = [_level(given, activity, shape.part, permitted, length) for length in lengths]
+    found = tuple(level for level in levels if level)
+    if not found:
+        return Hindrance(part=shape.part, activity=activity.id, child="", rules=("minutes",))
+    skill = given.library.skills.get(activity.skill) if activity.skill else None
+    return Candidate(
+        part=shape.part,
+        activity=activity.id,
+        skill=activity.skill,
+        family=skill.family if skill else None,
+        lanes=activity.lanes,
+        levels=found,
+    )
+
+
+def _permitted(
+    given: Given, activity: Activity, shape: PartShape, courses: tuple[CourseShape, ...]
+) -> Permitted | Hindrance:
+    """Versions each child may do, or the rules in the way of a child without any."""
+    fewest = min((course.stations for course in courses), default=1)
+    slot = Slot(
+        activity=activity,
+        part=shape.part,
+        practice_s=0,
+        stations=fewest if shape.part == "course" else 1,
+    )
+    permitted: Permitted = {}
+    for taking in given.taking:
+        rulings = _rulings(given, slot, taking)
+        free = [(version, ruling) for version, ruling in rulings if ruling.status != "blocked"]
+        if not free:
+            nearest = min((ruling.rules for _, ruling in rulings), key=len)
+            return Hindrance(
+                part=shape.part, activity=activity.id, child=taking.child.id, rules=nearest
+            )
+        permitted[taking.child.id] = free
+    return permitted
+
+
+def _rulings(given: Given, slot: Slot, taking: Taking) -> list[tuple[Version, Ruling]]:
+    here = with_children(taking.here, slot.at_once(given.in_room))
+    return [
+        (
+            version,
+            what_is_allowed(
+                version,
+                who=taking.who,
+                here=here,
+                library=given.library,
+                book=given.book,
+                on=given.request.date,
+            ),
+        )
+        for version in slot.activity.versions
+    ]
+
+
+def _level(
+    given: Given, activity: Activity, part: PartName, permitted: Permitted, length: CourseShape
+) -> Level | None:
+    """The length with every child's options, or None when a child has none at it."""
+    change_s = 0 if part == "closing" else given.change_s
+    setup_s = 0
+    if part == "course":
+        talk_s = int(planning_values()["course"]["explain_s"])
+    else:
+        talk_s = explain_s(is_new=not given.past.knows(activity.id))
+        setup_s = max(version.setup_s for free in permitted.values() for version, _ in free)
+    practice_s = (60 * length.minutes - talk_s - change_s) // length.stations - setup_s
+    if practice_s <= 0:
+        return None
+    slot = Slot(
+        activity=activity,
+        part=part,
+        practice_s=practice_s,
+        stations=length.stations,
+        rounds=length.rounds,
+    )
+    options = {taking.child.id: _options(given, slot, taking, permitted) for taking in given.taking}
+    if not all(options.values()):
+        return None
+    return Level(
+        key=length.key,
+        minutes=length.minutes,
+        stations=length.stations,
+        rounds=length.rounds,
+        explain_s=talk_s,
+        setup_s=setup_s,
+        change_s=change_s,
+        options=options,
+    )
+
+
+def _options(given: Given, slot: Slot, taking: Taking, permitted: Permitted) -> tuple[Option, ...]:
+    found = (
+        option_for(given, slot, taking, version, ruling)
+        for version, ruling in permitted[taking.child.id]
+    )
+    return undominated([option for option in found if option])
+
+
+def _board_children(given: Given, candidates: list[Candidate]) -> tuple[BoardChild, ...]:
+    playable = {
+        candidate.skill
+        for candidate in candidates
+        if candidate.part in PARTS_WITH_TRIALS and candidate.skill
+    }
+    return tuple(
+        BoardChild(
+            id=taking.child.id,
+            place=taking.member.place,
+            floor_skills=_floor_skills(taking, playable),
+        )
+        for taking in given.taking
+    )
+
+
+def _floor_skills(taking: Taking, playable: set[str]) -> tuple[str, ...]:
+    """Own goals' skills that can be played; without goals any started skill; else any."""
+    goals = {goal.skill for goal in taking.child.goals}
+    wanted = goals or {start.skill for start in taking.child.skills}
+    return tuple(sorted(wanted & playable))

@@ -1,0 +1,162 @@
+"""What the planner says: one sentence per reason, rule and way out, in plain English.
+
+Codes and values stand in the plan; the words are made here, for her pages and paper.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from tapeline.activities.models import Library
+from tapeline.activities.rules import RuleBook
+from tapeline.planner.board import Hindrance
+from tapeline.planner.plan import PlanRequest, Reason
+
+PART_NAMES = {
+    "arrival": "arrival",
+    "warm_up": "warm-up",
+    "revisit": "revisit",
+    "practice": "practice",
+    "course": "course",
+    "fine_motor": "fine motor",
+    "cool_down": "cool-down",
+    "closing": "closing",
+}
+PLAIN_FACTS = {
+    "place": "it has no version for this place",
+    "gets_about": "it has no version for how this child gets about",
+    "space": "the floor here is too small for it",
+    "things": "a thing it needs is not here",
+    "hands": "the adult there has no hand free for it",
+    "noise": "it is too loud for this home",
+    "minutes": "no child would get a fair go in the minutes of this part",
+}
+
+
+@dataclass(frozen=True, kw_only=True)
+class Names:
+    """Names for ids: children of this group, the library, the rule book."""
+
+    children: Mapping[str, str]
+    library: Library
+    book: RuleBook
+
+    def activity(self, activity_id: str) -> str:
+        """The activity's name, or its id where the library has none."""
+        activity = self.library.activities.get(activity_id)
+        return activity.name if activity else activity_id
+
+    def child(self, child_id: str) -> str:
+        """The child's name."""
+        return self.children.get(child_id, child_id)
+
+    def rule(self, rule_id: str) -> str:
+        """What a rule says, without its full stop."""
+        if rule_id in PLAIN_FACTS:
+            return PLAIN_FACTS[rule_id]
+        found = next((rule for rule in self.book.rules if rule.id == rule_id), None)
+        return found.sentence.rstrip(".") if found else rule_id
+
+
+def reason_in_words(reason: Reason, names: Names) -> str:
+    """One sentence of reason for one child's version."""
+    values = reason.values
+    chance = f"About {values['chance_in_ten']} in 10." if values.get("chance_in_ten") else ""
+    sentence = _reason_sentence(reason, names)
+    flag = values.get("flag")
+    check = f" Check first: {names.rule(str(flag))}." if flag else ""
+    return f"{sentence} {chance}".strip() + check
+
+
+def _reason_sentence(reason: Reason, names: Names) -> str:
+    values = reason.values
+    goal = "Own goal. " if values.get("goal") else ""
+    weeks = values.get("weeks")
+    match reason.code:
+        case "one_new_step":
+            return f"{goal}The one new thing today: the next step up."
+        case "success_first":
+            away = f", {weeks} weeks away" if isinstance(weeks, int) and weeks > 1 else ""
+            return f"{goal}A step already known, for success first{away}."
+        case "easier_here":
+            return f"{goal}One step easier fits this place and these things."
+        case "first_look":
+            return f"{goal}No starting step given yet: a first look, easy to begin with."
+        case "steady_step":
+            return f"{goal}The step you started from."
+        case "routine":
+            return "The same as last time, so that children know it."
+        case "opens_the_part":
+            return "Fits every child here."
+    return ""
+
+
+def rule_in_words(
+    name: str,
+    names: Names,
+    *,
+    request: PlanRequest | None = None,
+    hindrance: Hindrance | None = None,
+) -> str:
+    """One sentence for a rule that clashes."""
+    kind, _, about = name.partition(":")
+    if hindrance is not None:
+        return _hindrance_in_words(kind, about, hindrance, names)
+    match kind:
+        case "minutes":
+            return f"The session has {request.seconds // 60 if request else '?'} minutes."
+        case "adults":
+            count = request.adults if request else 0
+            noun = "adult is" if count == 1 else "adults are"
+            return f"{count} {noun} in the room."
+        case "room":
+            return "The room holds only so many children at it at once."
+        case "floor":
+            tries = request.limits.floor_of_trials if request else 0
+            return f"{names.child(about)} needs at least {tries} tries on one own goal."
+        case "new":
+            return f"{names.child(about)} meets at most one new thing in a session."
+        case "turns":
+            cap = request.limits.turn_cap if request else 0
+            return f"{names.child(about)} makes at most {cap} whole turns in a session."
+        case "locked":
+            return f"{names.activity(about)} is locked."
+        case "part":
+            return f"The session needs {_a(PART_NAMES[about])}."
+        case "thing":
+            return f"There are only so many: {names.library.materials[about].name}."
+    return name
+
+
+def _a(noun: str) -> str:
+    return f"an {noun}" if noun[0] in "aeiou" else f"a {noun}"
+
+
+def _hindrance_in_words(kind: str, about: str, hindrance: Hindrance, names: Names) -> str:
+    why = names.rule(hindrance.rules[0])
+    whose = f" for {names.child(hindrance.child)}" if hindrance.child else ""
+    if kind == "locked":
+        return f"{names.activity(about)} is locked, but held back{whose}: {why}."
+    return (
+        f"Nothing in the library can be the {PART_NAMES[about]} for everybody: "
+        f"the nearest is {names.activity(hindrance.activity)}, but{whose} {why}."
+    )
+
+
+def wish_in_words(change: str, about: str, names: Names) -> str:
+    """One sentence for a way out that was tried."""
+    match change:
+        case "unlock":
+            return f"Unlock {names.activity(about)}."
+        case "take_in":
+            return f"Allow {names.activity(about)} again."
+        case "free_amount":
+            return f"Let the plan choose how many for {names.activity(about)}."
+        case "adult":
+            return "Ask one more adult."
+        case "minutes":
+            return f"Take {about} minutes more."
+        case "away":
+            return f"Plan without {names.child(about)} today."
+    return ""

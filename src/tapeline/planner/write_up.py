@@ -1,0 +1,207 @@
+"""From a choice to the plan that is handed over."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable
+
+from tapeline import __version__
+from tapeline.caseload.caseload import fingerprint, fingerprints_of
+from tapeline.planner.board import Board, CourseShape
+from tapeline.planner.given import Given
+from tapeline.planner.plan import (
+    Binding,
+    Bound,
+    ChildPlan,
+    Dropped,
+    MadeFrom,
+    PartPlan,
+    Reason,
+    SessionPlan,
+    Swap,
+)
+from tapeline.planner.solve import Choice, Chosen
+
+
+def write_up(given: Given, board: Board, choice: Choice, swaps: tuple[Swap, ...]) -> SessionPlan:
+    """The plan with its parts in order, what was dropped, what binds, and how good it is."""
+    parts = parts_in_order(board, choice)
+    return SessionPlan(
+        program=f"tapeline {__version__}",
+        made_from=_made_from(given),
+        request=given.request,
+        parts=parts,
+        dropped=_dropped(given, parts),
+        binding=_binding(board),
+        swaps=swaps,
+        bound=Bound(status="proved" if choice.proved else "good", gap=_gap(choice)),
+        notices=_notices(given, board, parts),
+    )
+
+
+def parts_in_order(board: Board, choice: Choice) -> tuple[PartPlan, ...]:
+    """Parts one after the other from second 0; a course as its stations, side by side."""
+    found: list[PartPlan] = []
+    start_s = 0
+    for shape in board.parts:
+        chosen = [one for one in choice.chosen if one.candidate.part == shape.part]
+        pieces = _stations(board, chosen) if shape.part == "course" else _single(chosen)
+        for one, seconds, explain_s, setup_s, change_s in pieces:
+            found.append(_part(board, one, start_s, seconds, explain_s, setup_s, change_s))
+            start_s += seconds
+    return tuple(found)
+
+
+Piece = tuple[Chosen, int, int, int, int]
+
+
+def _single(chosen: Iterable[Chosen]) -> list[Piece]:
+    return [
+        (
+            one,
+            60 * one.level.minutes,
+            one.level.explain_s,
+            one.level.setup_s,
+            one.level.change_s,
+        )
+        for one in chosen
+    ]
+
+
+def _stations(board: Board, chosen: list[Chosen]) -> list[Piece]:
+    if not chosen:
+        return []
+    course: CourseShape = next(one for one in board.courses if one.key == chosen[0].level.key)
+    level = chosen[0].level
+    each = (60 * course.minutes - level.explain_s - level.change_s) // course.stations
+    rest = 60 * course.minutes - level.change_s - each * course.stations
+    last = len(chosen) - 1
+    return [
+        (
+            one,
+            each + (rest if place == 0 else 0) + (level.change_s if place == last else 0),
+            rest if place == 0 else 0,
+            0,
+            level.change_s if place == last else 0,
+        )
+        for place, one in enumerate(_calm_after_lively(chosen))
+    ]
+
+
+def _calm_after_lively(chosen: list[Chosen]) -> list[Chosen]:
+    """Stations so that neighbours are of different families where that can be."""
+    left = list(chosen)
+    ordered = [left.pop(0)]
+    while left:
+        other = next(
+            (one for one in left if one.candidate.family != ordered[-1].candidate.family), left[0]
+        )
+        left.remove(other)
+        ordered.append(other)
+    return ordered
+
+
+def _part(
+    board: Board,
+    one: Chosen,
+    start_s: int,
+    seconds: int,
+    explain_s: int,
+    setup_s: int,
+    change_s: int,
+) -> PartPlan:
+    return PartPlan(
+        part=one.candidate.part,
+        activity=one.candidate.activity,
+        start_s=start_s,
+        seconds=seconds,
+        explain_s=explain_s,
+        setup_s=setup_s,
+        change_s=change_s,
+        rounds=one.level.rounds,
+        children=tuple(
+            ChildPlan(
+                id=child.id,
+                place=child.place,
+                version=option.version,
+                amount=option.amount,
+                unit=option.unit,
+                new=option.new,
+                reason=option.reason,
+                things=option.things,
+                flags=option.flags,
+            )
+            for child in board.children
+            for option in (one.options[child.id],)
+        ),
+    )
+
+
+def _made_from(given: Given) -> MadeFrom:
+    room = given.caseload.room_of(given.group)
+    return MadeFrom(
+        library=given.library.version,
+        rules=given.book.date,
+        children={
+            taking.child.id: fingerprints_of(given.caseload, taking.child)
+            for taking in given.taking
+        },
+        place=fingerprint([given.group, room]),
+    )
+
+
+def _dropped(given: Given, parts: tuple[PartPlan, ...]) -> tuple[Dropped, ...]:
+    """Goals whose skill is nowhere in the session, to come back a week later."""
+    played = {given.library.activities[part.activity].skill for part in parts}
+    back = given.request.date + dt.timedelta(days=7)
+    return tuple(
+        Dropped(
+            child=taking.child.id,
+            goal=goal.id,
+            reason=Reason(code="no_room_today", values={"skill": goal.skill}),
+            back=back,
+        )
+        for taking in given.taking
+        for goal in taking.child.goals
+        if goal.skill not in played
+    )
+
+
+def _binding(board: Board) -> tuple[Binding, ...]:
+    """Rules that took an activity away from everybody because of one child, by rule."""
+    by_rule: dict[str, tuple[set[str], set[str]]] = {}
+    for hindrance in board.hindrances:
+        for rule in hindrance.rules[:1]:
+            children, activities = by_rule.setdefault(rule, (set(), set()))
+            children.update({hindrance.child} - {""})
+            activities.add(hindrance.activity)
+    return tuple(
+        Binding(rule=rule, children=tuple(sorted(children)), activities=tuple(sorted(activities)))
+        for rule, (children, activities) in sorted(by_rule.items())
+    )
+
+
+def _gap(choice: Choice) -> float:
+    if choice.at_most <= 0:
+        return 0.0
+    return round(max(0, choice.at_most - choice.worth) / choice.at_most, 4)
+
+
+def _notices(given: Given, board: Board, parts: tuple[PartPlan, ...]) -> tuple[Reason, ...]:
+    played = {part.part for part in parts}
+    notices = [
+        Reason(code="part_left_out", values={"part": shape.part})
+        for shape in board.parts
+        if shape.part not in played
+    ]
+    used = sum(part.seconds for part in parts)
+    spare = given.request.seconds // 60 - used // 60
+    if spare:
+        notices.append(Reason(code="minutes_spare", values={"minutes": spare}))
+    flagged = sorted(
+        {(child.id, flag) for part in parts for child in part.children for flag in child.flags}
+    )
+    notices += [
+        Reason(code="check_with", values={"child": child, "rule": rule}) for child, rule in flagged
+    ]
+    return tuple(notices)

@@ -1,0 +1,177 @@
+"""One group, one date: the proposed session."""
+
+from __future__ import annotations
+
+import datetime as dt
+from functools import partial
+
+from tapeline.ability.outlook import outlook
+from tapeline.activities.loader import load_library, load_rule_book
+from tapeline.activities.models import Library
+from tapeline.activities.rules import RuleBook
+from tapeline.caseload.caseload import Caseload
+from tapeline.caseload.places import Group
+from tapeline.errors import InputError
+from tapeline.planner.benefit import Past, StepWorth
+from tapeline.planner.board import Board
+from tapeline.planner.clash import refuse_with_reason
+from tapeline.planner.given import Given
+from tapeline.planner.lay_out import lay_out
+from tapeline.planner.places import Taking, who_takes_part
+from tapeline.planner.plan import Limits, PlanRequest, SessionPlan, Wishes
+from tapeline.planner.solve import choose
+from tapeline.planner.swaps import swaps_for
+from tapeline.planner.words import Names
+from tapeline.planner.write_up import parts_in_order, write_up
+
+
+def plan_session(
+    caseload: Caseload,
+    *,
+    group: str,
+    on: dt.date,
+    wishes: Wishes | None = None,
+    adults: int | None = None,
+) -> SessionPlan:
+    """The session proposed for a group on a date.
+
+    Parameters
+    ----------
+    group
+        Id of the group.
+    wishes
+        What she locked, left out, or asked an amount of; who is away.
+    adults
+        Adults in the room that day, where it differs from the group's usual number.
+
+    Raises
+    ------
+    InputError
+        No such group, nobody in it, a closed day, no adult, an unknown activity.
+    NoFeasiblePlan
+        Wishes and limits clash; the error names them and the ways out.
+    """
+    library = load_library(caseload.own_activities)
+    book = load_rule_book()
+    wanted = caseload.group(group)
+    request = _request(caseload, wanted, on, wishes or Wishes(), adults, book)
+    _refuse_unknown(request.wishes, library)
+    prepare = partial(_given, caseload, wanted, library, book)
+    given = prepare(request)
+    board = lay_out(given)
+    choice = choose(board)
+    if choice is None:
+        raise refuse_with_reason(
+            board,
+            lay_out_again=lambda changed: _board(prepare(changed)),
+            names=names_for(caseload, library, book),
+        )
+    swaps = swaps_for(board, choice, parts_in_order(board, choice))
+    return write_up(given, board, choice, swaps)
+
+
+def names_for(caseload: Caseload, library: Library, book: RuleBook) -> Names:
+    """Names for the ids of a plan."""
+    return Names(
+        children={child.id: child.name for child in caseload.children}, library=library, book=book
+    )
+
+
+def _board(given: Given) -> Board:
+    return lay_out(given)
+
+
+def _request(
+    caseload: Caseload,
+    group: Group,
+    on: dt.date,
+    wishes: Wishes,
+    adults: int | None,
+    book: RuleBook,
+) -> PlanRequest:
+    if group.site is not None:
+        caseload.site(group.site).refuse_date(on)
+    floor = group.floor_of_trials
+    request = PlanRequest(
+        group=group.id,
+        date=on,
+        seconds=60 * group.minutes,
+        adults=group.adults if adults is None else adults,
+        limits=Limits(
+            floor_of_trials=book.floor_of_trials if floor is None else floor,
+            turn_cap=book.turn_cap,
+        ),
+        wishes=wishes,
+    )
+    _refuse_nobody(caseload, group, request)
+    return request
+
+
+def _refuse_nobody(caseload: Caseload, group: Group, request: PlanRequest) -> None:
+    coming = [
+        (member, child)
+        for member, child in caseload.who_comes(group, request.date)
+        if child.id not in request.wishes.away
+    ]
+    if not coming:
+        raise InputError(
+            f"{group.name} has no children on {request.date}.",
+            field="members",
+            hint="Add children to the group, or choose another date.",
+        )
+    in_room = any(member.place == "room" for member, _ in coming)
+    if in_room and request.adults < 1:
+        raise InputError(
+            f"{group.name} has no adult in the room on {request.date}.",
+            field="adults",
+            hint="Say who will be there, at least one adult.",
+        )
+
+
+def _refuse_unknown(wishes: Wishes, library: Library) -> None:
+    named = [lock.activity for lock in wishes.locked] + list(wishes.left_out)
+    named += [amount.activity for amount in wishes.amounts]
+    for activity in named:
+        if activity not in library.activities:
+            raise InputError(
+                f"There is no activity {activity!r} in the library.",
+                field="activity",
+                hint="Choose one the library lists.",
+            )
+
+
+def _given(
+    caseload: Caseload, group: Group, library: Library, book: RuleBook, request: PlanRequest
+) -> Given:
+    taking = who_takes_part(caseload, group, on=request.date, away=request.wishes.away)
+    return Given(
+        request=request,
+        caseload=caseload,
+        group=group,
+        taking=taking,
+        library=library,
+        book=book,
+        worth={one.child.id: _worth_for(one, library, request.date) for one in taking},
+        past=past_of(caseload, group, request.date),
+    )
+
+
+def _worth_for(taking: Taking, library: Library, on: dt.date) -> dict[str, StepWorth]:
+    starts = {start.skill: start.step for start in taking.child.skills}
+    found = outlook(library.skills, starts, age_months=taking.child.age_months(on))
+    return {
+        step: StepWorth(
+            chance_in_ten=round(10 * seen.chance), practice=seen.practice, revisit=seen.revisit
+        )
+        for step, seen in found.items()
+    }
+
+
+def past_of(caseload: Caseload, group: Group, before: dt.date) -> Past:
+    """What the group has played before a date, latest first; cancelled sessions left out."""
+    earlier = [
+        (session.date, frozenset(session.activities))
+        for session in caseload.sessions_of(group.id)
+        if session.date < before and session.status in ("planned", "held") and session.activities
+    ]
+    return Past(sessions=tuple(reversed(earlier)))
