@@ -61,6 +61,8 @@ def places_are_the_members(scene: Scene) -> Iterator[Fault]:
 def versions_belong_to_the_activity(scene: Scene) -> Iterator[Fault]:
     """A row's version is one of the part's activity, counted in its unit."""
     for part in scene.parts:
+        if part["activity"] not in scene.library.activities:
+            continue
         for row in part["children"]:
             version = scene.library.version(row["version"])
             if version is None or version.activity != part["activity"]:

@@ -49,6 +49,8 @@ def practice_time_is_there(scene: Scene) -> Iterator[Fault]:
 def children_have_the_time(scene: Scene) -> Iterator[Fault]:
     """A child's units fit the practice time times the child's share of it."""
     for one in scene.played:
+        if practice_s(one.part) < 0:
+            continue
         takes = one.units * one.version.seconds_each(one.person.age_months)
         has = practice_s(one.part) * share(one, scene)
         if takes > has:
