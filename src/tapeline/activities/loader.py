@@ -1,0 +1,242 @@
+"""The front door to the shipped library, materials and rules.
+
+Files are read once per process. Every fault of every file is gathered into one
+`ManyFaults`, each with its file and id.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Mapping
+from functools import cache
+from typing import Any
+
+from tapeline.activities.build import build_activity, build_material, build_skill
+from tapeline.activities.library_files import (
+    LibraryFile,
+    content_of,
+    data_file,
+    library_files,
+    short_hash,
+)
+from tapeline.activities.models import Activity, Library, Material, Skill
+from tapeline.activities.records import Faults
+from tapeline.activities.rules import Precaution, Rule, RuleBook
+from tapeline.errors import InputError, ManyFaults
+
+MATERIALS = "library/materials.yaml"
+
+
+def load_library(own: Iterable[Mapping[str, Any]] = ()) -> Library:
+    """The shipped library, with the therapist's own activities on top.
+
+    Parameters
+    ----------
+    own
+        Activities in the shape of the shipped ones, each naming its `skill` (or none). One
+        with the id of a shipped activity takes its place.
+
+    Returns
+    -------
+    Library
+        `version` is a short hash of the English files, the materials and `own`, so a plan
+        can say what it was made from. Translations do not change it.
+
+    Raises
+    ------
+    ManyFaults
+        Something in the files or in `own` cannot be used; holds every fault.
+    """
+    shipped = _shipped_library()
+    rows = [dict(row) for row in own]
+    if not rows:
+        return shipped
+    faults = Faults()
+    added = _own_activities(rows, shipped, faults)
+    _refuse(faults, "Your own activities")
+    return Library(
+        skills=shipped.skills,
+        activities={**shipped.activities, **{activity.id: activity for activity in added}},
+        materials=shipped.materials,
+        version=short_hash(shipped.version, json.dumps(rows, sort_keys=True, default=str)),
+    )
+
+
+@cache
+def _shipped_library() -> Library:
+    files = library_files("english")
+    materials_file = data_file(MATERIALS)
+    faults = Faults()
+    skills, activities = _read_files(files, faults)
+    materials = _read_materials(materials_file, faults)
+    _refuse(faults, "The library")
+    return Library(
+        skills=skills,
+        activities=activities,
+        materials=materials,
+        version=short_hash(*(file.text for file in (*files, materials_file))),
+    )
+
+
+def _read_files(
+    files: Iterable[LibraryFile], faults: Faults
+) -> tuple[dict[str, Skill], dict[str, Activity]]:
+    skills: list[tuple[Skill, str]] = []
+    activities: list[tuple[Activity, str]] = []
+    for file in files:
+        content = faults.block(_content(file, faults), file.path)
+        for name in content.keys() - {"skill", "activities"}:
+            faults.add(file.path, f"nothing is called {name!r} at the top of a file.")
+        skill = None
+        if content.get("skill") is not None:
+            skill = build_skill(content["skill"], file.path, faults)
+            if skill is None:
+                continue
+            skills.append((skill, file.path))
+        for row in faults.rows(content.get("activities"), file.path):
+            activity = build_activity(row, file.path, faults, skill=skill)
+            if activity is not None:
+                activities.append((activity, file.path))
+    faults.same_id(((skill.id, path) for skill, path in skills), "skill")
+    faults.same_id(((activity.id, path) for activity, path in activities), "activity")
+    return (
+        {skill.id: skill for skill, _ in skills},
+        {activity.id: activity for activity, _ in activities},
+    )
+
+
+def _own_activities(
+    rows: Iterable[dict[str, Any]], shipped: Library, faults: Faults
+) -> list[Activity]:
+    made = []
+    for place, row in enumerate(rows, start=1):
+        where = f"own activity {place}"
+        named = row.get("skill")
+        if named is not None and named not in shipped.skills:
+            faults.add(
+                where,
+                f"it names the skill {named}, which the library does not have.",
+                name="skill",
+                hint=f"Choose one of {', '.join(sorted(shipped.skills))}.",
+            )
+            continue
+        skill = shipped.skills[named] if named is not None else None
+        activity = build_activity(row, where, faults, skill=skill)
+        if activity is not None:
+            _refuse_unknown_things(activity, where, shipped, faults)
+            made.append(activity)
+    faults.same_id(((activity.id, "your own activities") for activity in made), "activity")
+    return made
+
+
+def _refuse_unknown_things(
+    activity: Activity, where: str, shipped: Library, faults: Faults
+) -> None:
+    needed = {
+        thing for version in activity.versions for need in version.things for thing in need.any_of
+    }
+    for thing in sorted(needed - shipped.materials.keys()):
+        faults.add(where, f"{activity.id} needs {thing}, which nobody knows.", name="things")
+
+
+def load_materials() -> dict[str, Material]:
+    """Every thing a game may need, by id."""
+    return _shipped_library().materials
+
+
+def _read_materials(file: LibraryFile, faults: Faults) -> dict[str, Material]:
+    content = faults.block(_content(file, faults), file.path)
+    made = [build_material(name, found, file.path, faults) for name, found in content.items()]
+    return {material.id: material for material in made if material is not None}
+
+
+@cache
+def load_rule_book() -> RuleBook:
+    """All rules, precautions and the words they look at.
+
+    Source and mark of a rule are those of its precaution where the row has none.
+
+    Raises
+    ------
+    ManyFaults
+        A row cannot be used; holds every fault.
+    """
+    faults = Faults()
+    precautions = _read_precautions(faults)
+    file = data_file("rules/rules.yaml")
+    content = faults.block(_content(file, faults), file.path)
+    rules = []
+    for row in faults.rows(content.get("rules"), file.path):
+        made = _read_rule(row, precautions, file.path, faults)
+        if made is not None:
+            rules.append(made)
+    faults.same_id(((rule.id, file.path) for rule in rules), "rule")
+    values = load_values()
+    _refuse(faults, "The rules")
+    return RuleBook(
+        date=str(content["date"]),
+        touches=touch_names("en"),
+        precautions=precautions,
+        rules=tuple(rules),
+        turn_cap=int(values["turn_cap"]),
+        floor_of_trials=int(values["floor_of_trials"]),
+    )
+
+
+def _read_precautions(faults: Faults) -> dict[str, Precaution]:
+    file = data_file("rules/precautions.yaml")
+    content = faults.block(_content(file, faults), file.path)
+    made = {}
+    for name, found in content.items():
+        where = f"{file.path}, {name}"
+        block = {**faults.block(found, where), "id": name}
+        precaution = faults.record(Precaution, block, where)
+        if precaution is not None:
+            made[name] = precaution
+    return made
+
+
+def _read_rule(
+    row: object, precautions: Mapping[str, Precaution], path: str, faults: Faults
+) -> Rule | None:
+    block = faults.block(row, path)
+    where = f"{path}, {block.get('id', '?')}"
+    precaution = precautions.get(str(block.get("precaution")))
+    if precaution is not None:
+        block = {"source": precaution.source, "mark": precaution.mark, **block}
+    return faults.record(Rule, block, where)
+
+
+@cache
+def touch_names(language: str) -> dict[str, str]:
+    """How each word that rules look at is said, ``en`` or ``es``."""
+    content = content_of(data_file("rules/touches.yaml"))
+    return {word: str(names[language]) for word, names in content.items()}
+
+
+@cache
+def load_values() -> dict[str, Any]:
+    """The dated numbers of ``rules/values.yaml``, by name, without unit and source."""
+    content = content_of(data_file("rules/values.yaml"))
+    return {name: found["value"] for name, found in content.items()}
+
+
+@cache
+def plain_fact_sentences(language: str) -> dict[str, str]:
+    """A sentence for each plain fact that stands in the way, with names in braces to fill."""
+    field = "sentence" if language == "en" else f"sentence_{language}"
+    content = content_of(data_file("rules/plain_facts.yaml"))
+    return {name: str(found[field]) for name, found in content.items()}
+
+
+def _content(file: LibraryFile, faults: Faults) -> Any:
+    try:
+        return content_of(file)
+    except InputError as error:
+        faults.found.append(error)
+        return {}
+
+
+def _refuse(faults: Faults, where: str) -> None:
+    if faults.found:
+        raise ManyFaults(faults.found, where=where)
