@@ -1,0 +1,42 @@
+"""What every page knows: the navigation, and whether the children are invented."""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import Any
+
+from django.http import HttpRequest
+from django.urls import NoReverseMatch, reverse
+from django.utils.translation import gettext_lazy as _
+
+from tapeline.web.records.which import invented_is_open
+
+AREAS = (
+    ("week", _("This week")),
+    ("children", _("Children")),
+    ("groups", _("Groups")),
+    ("library", _("Library")),
+    ("therapist", _("About you")),
+)
+
+
+def every_page(request: HttpRequest) -> dict[str, Any]:
+    """`areas` for the navigation, `page` (the URL name), `invented`."""
+    match = request.resolver_match
+    return {
+        "areas": areas(),
+        "page": match.url_name if match else "",
+        "invented": invented_is_open(),
+    }
+
+
+@cache
+def areas() -> tuple[tuple[str, Any, str], ...]:
+    """URL name, label and address of each area that has a page."""
+    found = []
+    for name, label in AREAS:
+        try:
+            found.append((name, label, reverse(name)))
+        except NoReverseMatch:
+            continue
+    return tuple(found)

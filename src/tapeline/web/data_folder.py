@@ -1,0 +1,72 @@
+"""Where a therapist's records live, and what each file in that folder is."""
+
+from __future__ import annotations
+
+import os
+import secrets
+from pathlib import Path
+
+README = """\
+tapeline keeps its records in this folder.
+
+tapeline.sqlite3   children, homes, groups, sessions: everything you typed
+invented.sqlite3   the invented caseload for looking round; safe to delete
+backups            copies made before a change of version or a restore
+log.txt            what went wrong, with record numbers and no names
+secret-key.txt     made once for this computer; guards the forms
+
+To move everything to another place or computer:
+1. Close tapeline.
+2. Copy this whole folder.
+3. Set the environment variable TAPELINE_HOME to the new place, and start again.
+
+Do not put this folder on a network drive or into a folder that is synchronised while
+tapeline runs: a database that is copied half-way can be damaged. Use "Backup" in tapeline
+and put the zip file there instead.
+"""
+
+
+def data_folder() -> Path:
+    """The folder of the records; `TAPELINE_HOME` moves it."""
+    named = os.environ.get("TAPELINE_HOME", "").strip()
+    if named:
+        return Path(named).expanduser().absolute()
+    import platformdirs
+
+    return platformdirs.user_data_path("tapeline", appauthor=False)
+
+
+def make_data_folder(folder: Path) -> bool:
+    """Make the folder with its README; True when it was not there before."""
+    is_new = not folder.exists()
+    folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+    readme = folder / "README.txt"
+    if not readme.exists():
+        readme.write_text(README, encoding="utf-8")
+    return is_new
+
+
+def own_database(folder: Path) -> Path:
+    """The file with her own records."""
+    return folder / "tapeline.sqlite3"
+
+
+def invented_database(folder: Path) -> Path:
+    """The file with the invented caseload, beside her own."""
+    return folder / "invented.sqlite3"
+
+
+def secret_key(folder: Path) -> str:
+    """The key that signs forms, made once and kept in the data folder."""
+    path = folder / "secret-key.txt"
+    try:
+        kept = path.read_text(encoding="ascii").strip()
+    except FileNotFoundError:
+        kept = ""
+    if len(kept) >= 50:
+        return kept
+    make_data_folder(folder)
+    made = secrets.token_urlsafe(64)
+    path.write_text(made + "\n", encoding="ascii")
+    path.chmod(0o600)
+    return made

@@ -1,0 +1,1 @@
+"""What happens around every page: headers, which caseload is open, calm faults."""

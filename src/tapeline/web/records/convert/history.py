@@ -1,0 +1,136 @@
+"""Sessions, trials, blanks, answers, prompt levels, own activities: rows and values."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from pydantic import TypeAdapter
+
+from tapeline.caseload import history as core
+from tapeline.web.records import models as rows
+from tapeline.web.records.convert.in_step import number_of, row_of
+from tapeline.web.records.convert.people import columns_of
+
+LEVELS: TypeAdapter[tuple[core.PromptLevel, ...]] = TypeAdapter(tuple[core.PromptLevel, ...])
+SESSION_COLUMNS = ("date", "status", "reason", "moved_to", "began", "ended", "plan")
+TRIAL_COLUMNS = (
+    "version",
+    "step",
+    "outcome",
+    "help",
+    "procedure",
+    "count",
+    "source",
+    "at",
+    "measured",
+    "corrects",
+)
+ANSWER_COLUMNS = ("days_done", "went", "hurt_or_scary")
+Numbers = Mapping[str, int]
+
+
+def session_from_row(row: rows.Session) -> core.Session:
+    """A session."""
+    return core.Session(
+        id=row.key,
+        group=row.group.key,
+        side=row.side or None,
+        activities=tuple(row.activities),
+        **columns_of(row, SESSION_COLUMNS),
+    )
+
+
+def session_to_row(session: core.Session) -> rows.Session:
+    """The row of a session; its group is on file before."""
+    return row_of(
+        rows.Session,
+        session.id,
+        group_id=number_of(rows.Group, session.group, "group"),
+        side=session.side or "",
+        activities=list(session.activities),
+        **columns_of(session, SESSION_COLUMNS),
+    )
+
+
+def trial_from_row(row: rows.Trial) -> core.Trial:
+    """A trial."""
+    return core.Trial(
+        id=row.key,
+        session=row.session.key,
+        child=row.child.key,
+        **columns_of(row, TRIAL_COLUMNS),
+    )
+
+
+def trial_to_row(trial: core.Trial, *, sessions: Numbers, children: Numbers) -> rows.Trial:
+    """A new, unsaved row: trials come in numbers, so the caller saves them together."""
+    return rows.Trial(
+        key=trial.id,
+        session_id=sessions[trial.session],
+        child_id=children[trial.child],
+        **columns_of(trial, TRIAL_COLUMNS),
+    )
+
+
+def blank_from_row(row: rows.Blank) -> core.Blank:
+    """A blank."""
+    return core.Blank(
+        session=row.session.key,
+        child=row.child.key,
+        kind=row.kind,
+        activity=row.activity or None,
+    )
+
+
+def blank_to_row(blank: core.Blank, *, sessions: Numbers, children: Numbers) -> rows.Blank:
+    """A new, unsaved row."""
+    return rows.Blank(
+        session_id=sessions[blank.session],
+        child_id=children[blank.child],
+        kind=blank.kind,
+        activity=blank.activity or "",
+    )
+
+
+def answer_from_row(row: rows.FamilyAnswer) -> core.FamilyAnswer:
+    """A family's answer."""
+    return core.FamilyAnswer(
+        id=row.key,
+        session=row.session.key,
+        child=row.child.key,
+        **columns_of(row, ANSWER_COLUMNS),
+    )
+
+
+def answer_to_row(
+    answer: core.FamilyAnswer, *, sessions: Numbers, children: Numbers
+) -> rows.FamilyAnswer:
+    """A new, unsaved row."""
+    return rows.FamilyAnswer(
+        key=answer.id,
+        session_id=sessions[answer.session],
+        child_id=children[answer.child],
+        **columns_of(answer, ANSWER_COLUMNS),
+    )
+
+
+def prompt_list_from_row(row: rows.PromptList) -> core.PromptList:
+    """A list of prompt levels."""
+    return core.PromptList(id=row.key, levels=LEVELS.validate_python(row.levels))
+
+
+def prompt_list_to_row(prompts: core.PromptList, *, position: int) -> rows.PromptList:
+    """The row of a list of prompt levels."""
+    levels = LEVELS.dump_python(prompts.levels, mode="json")
+    return row_of(rows.PromptList, prompts.id, levels=levels, position=position)
+
+
+def own_activity_from_row(row: rows.OwnActivity) -> dict[str, Any]:
+    """An activity of her own, as in the file."""
+    return dict(row.body)
+
+
+def own_activity_to_row(body: dict[str, Any], *, position: int) -> rows.OwnActivity:
+    """The row of an activity of her own."""
+    return row_of(rows.OwnActivity, str(body["id"]), body=body, position=position)

@@ -1,0 +1,117 @@
+"""The whole caseload at once: out of the rows, and into them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from django.db import models
+
+from tapeline.caseload.caseload import Caseload
+from tapeline.caseload.history import Blank, FamilyAnswer, PromptList, Trial
+from tapeline.errors import InputError
+from tapeline.web.records import models as rows
+from tapeline.web.records.convert import history, people, places
+
+
+def caseload_from_rows() -> Caseload:
+    """Everything on file in the open caseload, as one core value."""
+    profile = rows.Profile.objects.first()
+    of_child = ("session", "child")
+    return Caseload(
+        therapist=people.therapist_from_row(profile),
+        invented=bool(profile and profile.invented),
+        sites=tuple(places.site_from_row(row) for row in places.sites_with_all()),
+        groups=tuple(places.group_from_row(row) for row in places.groups_with_all()),
+        children=tuple(people.child_from_row(row) for row in people.children_with_all()),
+        homes=tuple(people.home_from_row(row) for row in rows.Home.objects.all()),
+        sessions=tuple(
+            history.session_from_row(row) for row in rows.Session.objects.select_related("group")
+        ),
+        trials=tuple(
+            history.trial_from_row(row) for row in rows.Trial.objects.select_related(*of_child)
+        ),
+        blanks=tuple(
+            history.blank_from_row(row) for row in rows.Blank.objects.select_related(*of_child)
+        ),
+        family_answers=tuple(
+            history.answer_from_row(row)
+            for row in rows.FamilyAnswer.objects.select_related(*of_child)
+        ),
+        prompt_lists=prompt_lists_from_rows(),
+        own_activities=tuple(
+            history.own_activity_from_row(row) for row in rows.OwnActivity.objects.all()
+        ),
+    )
+
+
+def prompt_lists_from_rows() -> tuple[PromptList, ...]:
+    """Her prompt lists; the shipped one where she has none."""
+    kept = tuple(history.prompt_list_from_row(row) for row in rows.PromptList.objects.all())
+    return kept or (PromptList(),)
+
+
+def rows_from_caseload(caseload: Caseload) -> None:
+    """Write a caseload over what is on file: rows with the same id are changed, new ones made.
+
+    Trials, blanks and answers that are on file already stay as they are. Nothing is deleted
+    but what hangs on a changed record. Call it inside a transaction.
+
+    Raises
+    ------
+    InputError
+        Something names a home, child, site, room, group or session that is nowhere.
+    """
+    profile = people.therapist_to_row(caseload.therapist)
+    if profile.invented != caseload.invented:
+        profile.invented = caseload.invented
+        profile.save()
+    for home in caseload.homes:
+        people.home_to_row(home)
+    for child in caseload.children:
+        people.child_to_row(child)
+    for site in caseload.sites:
+        places.site_to_row(site)
+    for group in caseload.groups:
+        places.group_to_row(group)
+    for session in caseload.sessions:
+        history.session_to_row(session)
+    for position, prompts in enumerate(caseload.prompt_lists):
+        history.prompt_list_to_row(prompts, position=position)
+    for position, body in enumerate(caseload.own_activities):
+        history.own_activity_to_row(body, position=position)
+    add_what_happened(caseload.trials, caseload.blanks, caseload.family_answers)
+
+
+def add_what_happened(
+    trials: Iterable[Trial], blanks: Iterable[Blank], answers: Iterable[FamilyAnswer]
+) -> None:
+    """Add trials, blanks and answers that are not on file yet."""
+    numbers = {"sessions": numbers_of(rows.Session), "children": numbers_of(rows.Child)}
+    try:
+        new_trials = [
+            history.trial_to_row(trial, **numbers) for trial in _unknown(rows.Trial, trials)
+        ]
+        new_answers = [
+            history.answer_to_row(answer, **numbers)
+            for answer in _unknown(rows.FamilyAnswer, answers)
+        ]
+        new_blanks = [history.blank_to_row(blank, **numbers) for blank in blanks]
+    except KeyError as error:
+        raise InputError(
+            f"A trial, blank or answer belongs to {error.args[0]!r}, which is not on file.",
+            hint="Bring in the session and the child with it.",
+        ) from None
+    rows.Trial.objects.bulk_create(new_trials, batch_size=500)
+    rows.FamilyAnswer.objects.bulk_create(new_answers, batch_size=500)
+    rows.Blank.objects.bulk_create(new_blanks, batch_size=500, ignore_conflicts=True)
+
+
+def numbers_of(model: type[models.Model]) -> dict[str, int]:
+    """Database number by key."""
+    return dict(model._default_manager.values_list("key", "pk"))
+
+
+def _unknown(model: type[models.Model], values: Iterable[Any]) -> list[Any]:
+    known = set(model._default_manager.values_list("key", flat=True))
+    return [value for value in values if value.id not in known]

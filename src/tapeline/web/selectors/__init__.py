@@ -1,0 +1,1 @@
+"""Selectors read: narrowed to what a page shows, in few queries."""

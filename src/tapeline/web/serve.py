@@ -1,0 +1,148 @@
+"""Start tapeline on this computer: one line per step, ending with its address."""
+
+from __future__ import annotations
+
+import errno
+import socket
+import threading
+from collections.abc import Callable
+from typing import Any
+
+from tapeline.errors import TapelineError
+from tapeline.web.data_folder import data_folder, make_data_folder
+from tapeline.web.running import OnlyOne
+from tapeline.web.start_up import open_records
+
+HOST = "127.0.0.1"
+PORT = 8642
+PORTS_TO_TRY = 20
+THREADS = 6
+
+
+def serve(*, port: int | None = None, open_browser: bool = False) -> None:
+    """Serve the pages until the process is stopped.
+
+    Parameters
+    ----------
+    port
+        Where to listen; when it is in use the next free one is taken, and said.
+    open_browser
+        Open the first page in the default browser.
+
+    Raises
+    ------
+    TapelineError
+        The records are damaged or belong to a newer version, or no port is free.
+    """
+    folder = data_folder()
+    if make_data_folder(folder):
+        say(f"Made the folder for your records: {folder}")
+    only = OnlyOne(folder)
+    if not only.take():
+        point_to_running(only, open_browser=open_browser)
+        return
+    try:
+        say(f"Opening your records in {folder}")
+        open_records()
+        _serve_until_stopped(only, first_free_port(port or PORT), open_browser=open_browser)
+    finally:
+        only.give_back()
+
+
+def point_to_running(only: OnlyOne, *, open_browser: bool) -> None:
+    """Say that tapeline is running already, and open it."""
+    address = only.address()
+    if address is None:
+        say("tapeline is being started already. Wait a moment.")
+        return
+    say(f"tapeline is running already at {address}")
+    if open_browser:
+        show_in_browser(address)
+
+
+def first_free_port(wanted: int) -> socket.socket:
+    """A socket that listens on the wanted port, or on the next free one.
+
+    Raises
+    ------
+    TapelineError
+        None of the next ports is free.
+    """
+    for port in range(wanted, wanted + PORTS_TO_TRY):
+        found = _listen(port)
+        if found is None:
+            say(f"Port {port} is in use; trying {port + 1}.")
+            continue
+        return found
+    raise TapelineError(
+        f"No port from {wanted} to {wanted + PORTS_TO_TRY - 1} is free.",
+        hint="Choose another with --port.",
+    )
+
+
+def _listen(port: int) -> socket.socket | None:
+    found = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+    if hasattr(socket, "SO_EXCLUSIVEADDRUSE"):  # Windows would share the port silently
+        found.setsockopt(socket.SOL_SOCKET, socket.SO_EXCLUSIVEADDRUSE, 1)
+    else:
+        found.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    try:
+        found.bind((HOST, port))
+        found.listen(128)
+    except OSError as error:
+        found.close()
+        if error.errno in (errno.EADDRINUSE, errno.EACCES):
+            return None
+        raise
+    return found
+
+
+def _serve_until_stopped(only: OnlyOne, listening: socket.socket, *, open_browser: bool) -> None:
+    from waitress import create_server
+
+    server = create_server(
+        _application(),
+        sockets=[listening],
+        threads=THREADS,
+        ident=None,
+        clear_untrusted_proxy_headers=True,
+    )
+    address = f"http://{HOST}:{listening.getsockname()[1]}/"
+    only.note(address)
+    say(f"tapeline is ready at {address}")
+    if open_browser:
+        show_in_browser(address)
+    threading.Thread(target=warm_up, name="warm-up", daemon=True).start()
+    try:
+        server.run()
+    except KeyboardInterrupt:
+        say("tapeline has stopped.")
+
+
+def _application() -> Callable[..., Any]:
+    from django.core.handlers.wsgi import WSGIHandler
+
+    return WSGIHandler()
+
+
+def show_in_browser(address: str) -> None:
+    """Open the page without waiting for the browser."""
+    import webbrowser
+
+    threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()
+
+
+def warm_up() -> None:
+    """Load the library while she reads the first page; a fault shows where it is used."""
+    from contextlib import suppress
+
+    with suppress(Exception):
+        from tapeline.activities.loader import load_library, load_rule_book
+
+        load_library()
+        load_rule_book()
+
+
+def say(line: str) -> None:
+    """One line of progress, at once."""
+    print(line, flush=True)

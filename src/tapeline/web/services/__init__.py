@@ -1,0 +1,1 @@
+"""Services write: each opens the transaction, calls the core and saves. Keyword-only."""

@@ -1,0 +1,57 @@
+"""Take a deleted child out of stored plans, which know children by id."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from tapeline.web.records.models import Session
+
+
+def forget_in_plans(child_key: str) -> None:
+    """Remove every mention of a child from the plans of all sessions."""
+    for session in Session.objects.exclude(plan=None):
+        plan = without_child(session.plan, child_key)
+        if plan != session.plan:
+            session.plan = plan
+            session.save(update_fields=["plan"])
+
+
+def without_child(plan: dict[str, Any], child_key: str) -> dict[str, Any]:
+    """A plan without one child: rows, fingerprints, wishes and notices."""
+    made_from = plan.get("made_from", {})
+    request = plan.get("request", {})
+    wishes = request.get("wishes", {})
+    return {
+        **plan,
+        "made_from": {**made_from, "children": _but(made_from.get("children", {}), child_key)},
+        "request": {**request, "wishes": _wishes_without(wishes, child_key)},
+        "parts": [_part_without(part, child_key) for part in plan.get("parts", [])],
+        "dropped": _rows_without(plan.get("dropped", []), "child", child_key),
+        "binding": [
+            {**row, "children": [one for one in row.get("children", []) if one != child_key]}
+            for row in plan.get("binding", [])
+        ],
+        "notices": [
+            row for row in plan.get("notices", []) if child_key not in row["values"].values()
+        ],
+    }
+
+
+def _wishes_without(wishes: dict[str, Any], child_key: str) -> dict[str, Any]:
+    return {
+        **wishes,
+        "amounts": _rows_without(wishes.get("amounts", []), "child", child_key),
+        "away": [one for one in wishes.get("away", []) if one != child_key],
+    }
+
+
+def _part_without(part: dict[str, Any], child_key: str) -> dict[str, Any]:
+    return {**part, "children": _rows_without(part["children"], "id", child_key)}
+
+
+def _rows_without(rows: list[dict[str, Any]], field: str, child_key: str) -> list[dict[str, Any]]:
+    return [row for row in rows if row.get(field) != child_key]
+
+
+def _but(table: dict[str, Any], key: str) -> dict[str, Any]:
+    return {name: value for name, value in table.items() if name != key}

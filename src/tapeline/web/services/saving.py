@@ -1,0 +1,67 @@
+"""How every service saves: all or nothing, in the caseload that is open."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from django.db import DatabaseError, transaction
+
+from tapeline.errors import TapelineError
+from tapeline.web.records.which import open_database
+
+
+@contextmanager
+def saving() -> Iterator[None]:
+    """One transaction on the open caseload.
+
+    Raises
+    ------
+    TapelineError
+        The disk is full, the file is damaged, locked or read-only; nothing was saved.
+    """
+    try:
+        with transaction.atomic(using=open_database()):
+            yield
+    except DatabaseError as error:
+        trouble = storage_trouble(error)
+        if trouble is None:
+            raise
+        raise trouble from error
+
+
+def storage_trouble(error: DatabaseError) -> TapelineError | None:
+    """The sentence for a fault of the disk or the file; None for a fault of ours."""
+    text = str(error)
+    for sign, (message, hint) in TROUBLES.items():
+        if sign in text:
+            return TapelineError(message, hint=hint)
+    return None
+
+
+TROUBLES = {
+    "disk is full": (
+        "The disk is full, so nothing was saved.",
+        "Free some space and save again.",
+    ),
+    "disk I/O error": (
+        "The disk could not be written, so nothing was saved.",
+        "Check that the disk is connected and not full, and save again.",
+    ),
+    "database is locked": (
+        "The records are busy: another program is writing to them. Nothing was saved.",
+        "Wait a moment and save again.",
+    ),
+    "readonly database": (
+        "The data folder may not be written to, so nothing was saved.",
+        "Allow writing to it, or set TAPELINE_HOME to another folder.",
+    ),
+    "malformed": (
+        "The file with the records is damaged.",
+        "Bring back a backup: choose Restore, or run tapeline restore with the backup file.",
+    ),
+    "not a database": (
+        "The file with the records is not a database of tapeline.",
+        "Bring back a backup: choose Restore, or run tapeline restore with the backup file.",
+    ),
+}
