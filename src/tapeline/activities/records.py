@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, fields
-from functools import cache
 from typing import Any, TypeVar
 
 from pydantic import TypeAdapter, ValidationError
@@ -12,6 +11,7 @@ from pydantic import TypeAdapter, ValidationError
 from tapeline.errors import InputError
 
 T = TypeVar("T")
+_ADAPTERS: dict[type[Any], TypeAdapter[Any]] = {}
 
 
 @dataclass
@@ -53,8 +53,7 @@ class Faults:
             )
         known = {name: value for name, value in found.items() if name not in unknown}
         try:
-            made: T = _adapter(shape).validate_python(known)
-            return made
+            return _adapter(shape).validate_python(known)
         except ValidationError as error:
             for fault in error.errors(include_url=False):
                 self.add(where, _in_words(fault), name=".".join(str(at) for at in fault["loc"]))
@@ -69,9 +68,10 @@ class Faults:
             first.setdefault(name, where)
 
 
-@cache
-def _adapter(shape: Any) -> TypeAdapter[Any]:
-    return TypeAdapter(shape)
+def _adapter(shape: type[T]) -> TypeAdapter[T]:
+    if shape not in _ADAPTERS:
+        _ADAPTERS[shape] = TypeAdapter(shape)
+    return _ADAPTERS[shape]
 
 
 def _in_words(fault: Mapping[str, Any]) -> str:
