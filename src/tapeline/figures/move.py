@@ -1,0 +1,94 @@
+"""What a move is: three pictures, each a pose with the things in it and what moves."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+
+from tapeline.figures.pose import Place, Pose
+
+Value = str | int | float | bool
+Params = Mapping[str, Value]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ball:
+    """A thing thrown, caught or carried.
+
+    Attributes
+    ----------
+    kind
+        ``ball``, ``large_ball``, ``small_ball``, ``light_ball`` or ``beanbag``.
+    place
+        In statures, from the breastbone notch (`anchor` ``chest``) or in the room (``room``).
+    in_hand
+        ``left`` or ``right``: it lies in that hand instead, on the side `place` points to.
+    """
+
+    kind: str
+    place: Place = (0.0, 0.0, 0.0)
+    anchor: str = "chest"
+    in_hand: str = ""
+    behind: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Thing:
+    """A prop standing in the room: its kind, its place in statures and its own numbers."""
+
+    kind: str
+    at: Place = (0.0, 0.0, 0.0)
+    to: Place = (0.0, 0.0, 0.0)
+    front: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Frame:
+    """One picture.
+
+    Attributes
+    ----------
+    arrows, flight
+        Paths in the room, in statures: an arrow for what moves, dots for what flies.
+    english, spanish
+        What a reader who cannot see the picture is told.
+    """
+
+    pose: Pose
+    english: str
+    spanish: str
+    balls: tuple[Ball, ...] = ()
+    things: tuple[Thing, ...] = ()
+    arrows: tuple[tuple[Place, ...], ...] = ()
+    flight: tuple[Place, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Move:
+    """A move in three pictures.
+
+    Attributes
+    ----------
+    family
+        Kind of strip that is its floor.
+    turn, tilt
+        The camera: degrees from a side view towards the front, degrees from above.
+    key
+        Which picture stands for the move alone (0, 1 or 2).
+    seated
+        Whether a child who uses a wheelchair does it from the chair in the same way.
+    defaults
+        Its parameters with their usual values; the type of a value is the type allowed.
+    choices
+        Allowed values of a parameter that is one of a few words.
+    """
+
+    name: str
+    family: str
+    frames: Callable[[Params], tuple[Frame, Frame, Frame]]
+    turn: float = 20.0
+    tilt: float = 9.0
+    key: int = 1
+    seated: bool = False
+    defaults: Params = field(default_factory=dict)
+    choices: Mapping[str, tuple[str, ...]] = field(default_factory=dict)

@@ -1,0 +1,8 @@
+"""The moves that have pictures, by name; a move whose picture does not read is left out."""
+
+from __future__ import annotations
+
+from tapeline.figures.move import Move
+from tapeline.figures.moves import sending
+
+MOVES: dict[str, Move] = {move.name: move for family in (sending,) for move in family.MOVES}
