@@ -54,7 +54,7 @@ def _doubles(caseload: Caseload) -> Iterator[InputError]:
         ("sessions", caseload.sessions),
         ("trials", caseload.trials),
     ):
-        for double in _twice(row.id for row in rows):  # type: ignore[attr-defined]
+        for double in _twice(row.id for row in rows):
             yield InputError(
                 f"Two {what} have the id {double}.", field=what, hint="Give each an id of its own."
             )

@@ -6,10 +6,13 @@ import datetime as dt
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from tapeline.activities.models import Activity, PartName
 from tapeline.activities.values import planning_values
 from tapeline.caseload.people import Child
+
+ROUTINE_OFTEN = 20
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -71,7 +74,7 @@ def broken_line(at: float, points: Sequence[Sequence[float]]) -> float:
     """Value of a broken line, level beyond its ends."""
     if at <= points[0][0]:
         return float(points[0][1])
-    for (x0, y0), (x1, y1) in zip(points, points[1:], strict=False):
+    for (x0, y0), (x1, y1) in pairwise(points):
         if at <= x1:
             return float(y0 + (y1 - y0) * (at - x0) / (x1 - x0))
     return float(points[-1][1])
@@ -100,7 +103,8 @@ def routine_value(activity: Activity, past: Past) -> int:
         return int(weights["routine"] + weights["routine_again"])
     if running:
         return int(weights["routine"] / 2)
-    return int(weights["routine"])
+    known = sum(activity.id in played for _, played in past.sessions)
+    return int(weights["routine"]) - min(known, ROUTINE_OFTEN)
 
 
 def usefulness_in(part: PartName, worth: Mapping[str, StepWorth], step: str) -> int:

@@ -7,7 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
-from tapeline.activities.models import Activity, Library, PartName
+from tapeline.activities.allowed import Ruling
+from tapeline.activities.models import Activity, Library, PartName, Version
 from tapeline.activities.rules import RuleBook
 from tapeline.activities.timing import change_s
 from tapeline.caseload.caseload import Caseload
@@ -38,6 +39,11 @@ class Given:
         """Seconds to get from one part to the next; the youngest child sets them."""
         youngest = min(taking.who.age_months for taking in self.taking)
         return change_s(age_years=youngest / 12)
+
+    @cached_property
+    def rulings(self) -> dict[tuple[str, str, int], list[tuple[Version, Ruling]]]:
+        """Rulings found so far, by activity, child and children at it at once."""
+        return {}
 
     @cached_property
     def in_room(self) -> int:

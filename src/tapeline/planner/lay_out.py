@@ -15,14 +15,14 @@ from tapeline.planner.board import (
     CourseShape,
     Hindrance,
     Level,
-    Option,
     PartShape,
-    undominated,
 )
 from tapeline.planner.given import Given, Slot
-from tapeline.planner.options import option_for
+from tapeline.planner.options import Offer, offers_for, option_at
 from tapeline.planner.places import Taking, stock_counts, with_children
+from tapeline.planner.prune import thin
 
+COURSE_STEP_MIN = 2
 Permitted = dict[str, list[tuple[Version, Ruling]]]
 
 
@@ -39,7 +39,7 @@ def lay_out(given: Given) -> Board:
             else:
                 hindrances.append(found)
     room = next((taking.here for taking in given.taking if taking.member.place == "room"), None)
-    return Board(
+    board = Board(
         request=given.request,
         children=_board_children(given, candidates),
         parts=parts,
@@ -49,6 +49,7 @@ def lay_out(given: Given) -> Board:
         room_cm2=room.length_cm * room.width_cm if room else 0,
         room_stock=stock_counts(room) if room else {},
     )
+    return thin(board)
 
 
 def shape_of(minutes: int) -> tuple[tuple[PartShape, ...], tuple[CourseShape, ...]]:
@@ -65,7 +66,7 @@ def shape_of(minutes: int) -> tuple[tuple[PartShape, ...], tuple[CourseShape, ..
         for part, size in shape["parts"].items()
     )
     course = shape["parts"].get("course")
-    lengths = range(course["least"], course["most"] + 1) if course else ()
+    lengths = range(course["least"], course["most"] + 1, COURSE_STEP_MIN) if course else ()
     kinds = [(length, kind) for length in lengths for kind in shape["course"]]
     return parts, tuple(
         CourseShape(key=key, minutes=length, stations=kind["stations"], rounds=kind["rounds"])
@@ -94,7 +95,8 @@ def _candidate_or_hindrance(
             for minutes in range(shape.least, shape.most + 1)
         ]
     )
-    levels = [_level(given, activity, shape.part, permitted, length) for length in lengths]
+    offers = _offers(given, activity, shape.part, permitted)
+    levels = [_level(given, activity, shape.part, permitted, offers, length) for length in lengths]
     found = tuple(level for level in levels if level)
     if not found:
         return Hindrance(part=shape.part, activity=activity.id, child="", rules=("minutes",))
@@ -134,7 +136,17 @@ def _permitted(
 
 
 def _rulings(given: Given, slot: Slot, taking: Taking) -> list[tuple[Version, Ruling]]:
-    here = with_children(taking.here, slot.at_once(given.in_room))
+    at_once = slot.at_once(given.in_room)
+    key = (slot.activity.id, taking.child.id, at_once)
+    if key not in given.rulings:
+        given.rulings[key] = _rule_on_each(given, slot.activity, taking, at_once)
+    return given.rulings[key]
+
+
+def _rule_on_each(
+    given: Given, activity: Activity, taking: Taking, at_once: int
+) -> list[tuple[Version, Ruling]]:
+    here = with_children(taking.here, at_once)
     return [
         (
             version,
@@ -147,12 +159,17 @@ def _rulings(given: Given, slot: Slot, taking: Taking) -> list[tuple[Version, Ru
                 on=given.request.date,
             ),
         )
-        for version in slot.activity.versions
+        for version in activity.versions
     ]
 
 
 def _level(
-    given: Given, activity: Activity, part: PartName, permitted: Permitted, length: CourseShape
+    given: Given,
+    activity: Activity,
+    part: PartName,
+    permitted: Permitted,
+    offers: dict[str, list[Offer]],
+    length: CourseShape,
 ) -> Level | None:
     """The length with every child's options, or None when a child has none at it."""
     change_s = 0 if part == "closing" else given.change_s
@@ -172,7 +189,10 @@ def _level(
         stations=length.stations,
         rounds=length.rounds,
     )
-    options = {taking.child.id: _options(given, slot, taking, permitted) for taking in given.taking}
+    options = {
+        child: tuple(option for offer in own if (option := option_at(offer, slot, given.in_room)))
+        for child, own in offers.items()
+    }
     if not all(options.values()):
         return None
     return Level(
@@ -187,12 +207,14 @@ def _level(
     )
 
 
-def _options(given: Given, slot: Slot, taking: Taking, permitted: Permitted) -> tuple[Option, ...]:
-    found = (
-        option_for(given, slot, taking, version, ruling)
-        for version, ruling in permitted[taking.child.id]
-    )
-    return undominated([option for option in found if option])
+def _offers(
+    given: Given, activity: Activity, part: PartName, permitted: Permitted
+) -> dict[str, list[Offer]]:
+    slot = Slot(activity=activity, part=part, practice_s=0)
+    return {
+        taking.child.id: offers_for(given, slot, taking, permitted[taking.child.id])
+        for taking in given.taking
+    }
 
 
 def _board_children(given: Given, candidates: list[Candidate]) -> tuple[BoardChild, ...]:

@@ -107,7 +107,7 @@ def benefit_of(frame: Frame) -> list[IntVar]:
 
 
 def aim(frame: Frame) -> None:
-    """Maximise the children's benefits, concave, then variety and use of the time."""
+    """Maximise the children's benefits, concave, then variety."""
     weights = planning_values()["weights"]
     benefits = benefit_of(frame)
     terms: list[Any] = [_concave(frame, benefit, place) for place, benefit in enumerate(benefits)]
@@ -119,7 +119,6 @@ def aim(frame: Frame) -> None:
     terms += _variety(frame)
     for shape in frame.board.parts:
         terms.append(weights["part_left_out"] * _used(frame, shape.part))
-    terms.append(weights["minute_used"] * minutes_used(frame))
     frame.model.maximize(sum(terms))
 
 

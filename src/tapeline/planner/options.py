@@ -1,8 +1,9 @@
-"""What one child can take of one version at one length: amount, cost, worth, reason."""
+"""What one child can take of one version: an offer in general, an option at one length."""
 
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
 from tapeline.activities.allowed import Ruling
 from tapeline.activities.models import PARTS_WITH_TRIALS, PartName, Skill, Version
@@ -23,48 +24,116 @@ ADULT_UNITS = {"within_sight": 0, "beside": BESIDE_UNITS, "hands_on": HANDS_ON_U
 A_LITTLE = 5
 
 
-def option_for(
-    given: Given, slot: Slot, taking: Taking, version: Version, ruling: Ruling
-) -> Option | None:
-    """The option, or None when the time allows no fair amount of it."""
-    amount = _amount(given, slot, taking, version)
+@dataclass(frozen=True, kw_only=True)
+class Offer:
+    """A version for a child in a part, before its length is known.
+
+    `worth` is its benefit in thousandths if enough tries are had; `extra` is added as it is.
+    """
+
+    version: Version
+    ruling: Ruling
+    in_room: bool
+    seconds_each: float
+    makes_tries: bool
+    new: bool
+    adult: int
+    floor_cm2: int
+    worth: float
+    extra: int
+    asked: int | None
+    reason: Reason
+
+    def _rank(self) -> tuple[float, ...]:
+        version = self.version
+        return (
+            self.worth,
+            self.extra,
+            -self.seconds_each,
+            version.most,
+            -version.try_size,
+            -min(version.least, version.try_size),
+            -self.new,
+            -version.whole_turns,
+            -self.adult,
+            -self.floor_cm2,
+        )
+
+    def is_no_better_than(self, other: Offer) -> bool:
+        """Whether `other` gives at least as much at any length and costs at most as much."""
+        return all(a <= b for a, b in zip(self._rank(), other._rank(), strict=True))
+
+
+def offers_for(
+    given: Given, slot: Slot, taking: Taking, free: list[tuple[Version, Ruling]]
+) -> list[Offer]:
+    """A child's offers of an activity, without those that another beats at any length."""
+    kept: list[Offer] = []
+    for version, ruling in free:
+        offer = _offer(given, slot, taking, version, ruling)
+        if any(offer.is_no_better_than(other) for other in kept):
+            continue
+        kept = [other for other in kept if not other.is_no_better_than(offer)] + [offer]
+    return kept
+
+
+def _offer(given: Given, slot: Slot, taking: Taking, version: Version, ruling: Ruling) -> Offer:
+    skill = given.library.skills[slot.activity.skill] if slot.activity.skill else None
+    in_room = taking.member.place == "room"
+    new = skill is not None and _is_new(given, taking, skill, version)
+    worth, extra, reason = (
+        _worth_of_skill(given, slot, taking, version, ruling, skill, new)
+        if skill is not None
+        else _worth_of_routine(given, slot)
+    )
+    return Offer(
+        version=version,
+        ruling=ruling,
+        in_room=in_room,
+        seconds_each=version.seconds_each(taking.who.age_months),
+        makes_tries=slot.part in PARTS_WITH_TRIALS and version.step is not None,
+        new=new,
+        adult=ADULT_UNITS[version.adult_need] if in_room else 0,
+        floor_cm2=_floor_cm2(version) if in_room else 0,
+        worth=worth,
+        extra=extra + (A_LITTLE if version.variant == "usual" else 0),
+        asked=_asked(given, slot.activity.id, taking.child.id),
+        reason=reason,
+    )
+
+
+def option_at(offer: Offer, slot: Slot, in_room: int) -> Option | None:
+    """The offer at one length, or None when the time allows no fair amount of it."""
+    amount = _amount(offer, slot, in_room)
     if amount is None:
         return None
     units = amount * slot.rounds
-    with_trials = slot.part in PARTS_WITH_TRIALS and version.step is not None
-    tries = units // version.try_size if with_trials else 0
-    in_room = taking.member.place == "room"
-    skill = given.library.skills[slot.activity.skill] if slot.activity.skill else None
-    new = skill is not None and _is_new(given, taking, skill, version)
-    value, reason = (
-        _worth_of_skill(given, slot, taking, version, ruling, skill, tries, new)
-        if skill is not None
-        else _worth_of_routine(given, slot, version)
-    )
+    version = offer.version
+    tries = units // version.try_size if offer.makes_tries else 0
     return Option(
         version=version.id,
         amount=amount,
         unit=version.unit,
         tries=tries,
-        new=new,
+        new=offer.new,
         turns=version.whole_turns * units,
-        adult=ADULT_UNITS[version.adult_need] if in_room else 0,
-        value=value,
-        floor_cm2=_floor_cm2(version) if in_room else 0,
-        things=ruling.things,
-        counts=_counts(given, slot, version, ruling) if in_room else (),
-        flags=ruling.rules,
-        reason=reason,
+        adult=offer.adult,
+        value=round(offer.worth * saturating(tries)) + offer.extra,
+        floor_cm2=offer.floor_cm2,
+        things=offer.ruling.things,
+        counts=_counts(offer, slot, in_room) if offer.in_room else (),
+        flags=offer.ruling.rules,
+        reason=offer.reason,
     )
 
 
-def _amount(given: Given, slot: Slot, taking: Taking, version: Version) -> int | None:
+def _amount(offer: Offer, slot: Slot, in_room: int) -> int | None:
     """Units in one round: as many as fit up to the version's most, or what she asked."""
-    share = slot.share(given.in_room) if taking.member.place == "room" else 1.0
-    able = math.floor(slot.practice_s * share / version.seconds_each(taking.who.age_months))
-    asked = _asked(given, slot.activity.id, taking.child.id)
-    if asked is not None:
-        return asked if 0 < asked * slot.rounds <= able else None
+    version = offer.version
+    share = slot.share(in_room) if offer.in_room else 1.0
+    able = math.floor(slot.practice_s * share / offer.seconds_each)
+    if offer.asked is not None:
+        return offer.asked if 0 < offer.asked * slot.rounds <= able else None
     amount = min(able, version.most) // slot.rounds
     if amount >= version.try_size:
         amount -= amount % version.try_size
@@ -83,12 +152,10 @@ def _floor_cm2(version: Version) -> int:
     return (version.length_cm + 2 * version.clear_cm) * (version.width_cm + 2 * version.clear_cm)
 
 
-def _counts(
-    given: Given, slot: Slot, version: Version, ruling: Ruling
-) -> tuple[tuple[str, int], ...]:
+def _counts(offer: Offer, slot: Slot, in_room: int) -> tuple[tuple[str, int], ...]:
     counts: dict[str, int] = {}
-    at_once = slot.at_once(given.in_room)
-    for thing, need in zip(ruling.things, version.things, strict=True):
+    at_once = slot.at_once(in_room)
+    for thing, need in zip(offer.ruling.things, offer.version.things, strict=True):
         counts[thing] = counts.get(thing, 0) + need.count * (at_once if need.each else 1)
     return tuple(counts.items())
 
@@ -99,12 +166,10 @@ def _is_new(given: Given, taking: Taking, skill: Skill, version: Version) -> boo
     return skill.index_of(version.step) > given.highest_seen.get((taking.child.id, skill.id), 0)
 
 
-def _worth_of_routine(given: Given, slot: Slot, version: Version) -> tuple[int, Reason]:
+def _worth_of_routine(given: Given, slot: Slot) -> tuple[float, int, Reason]:
     running = given.past.times_running(slot.activity.id)
-    preferred = A_LITTLE if version.variant == "usual" else 0
-    return routine_value(slot.activity, given.past) + preferred, Reason(
-        code="routine" if running else "opens_the_part", values={"times": running}
-    )
+    reason = Reason(code="routine" if running else "opens_the_part", values={"times": running})
+    return 0.0, routine_value(slot.activity, given.past), reason
 
 
 def _worth_of_skill(
@@ -114,9 +179,8 @@ def _worth_of_skill(
     version: Version,
     ruling: Ruling,
     skill: Skill,
-    tries: int,
     new: bool,
-) -> tuple[int, Reason]:
+) -> tuple[float, int, Reason]:
     step = version.step or skill.steps[0].id
     weight, goal = skill_weight(taking.child, skill.id)
     worth = given.worth[taking.child.id]
@@ -125,16 +189,13 @@ def _worth_of_skill(
         weight
         * usefulness_in(slot.part, worth, step)
         / 1000
-        * saturating(tries)
         * time_away(weeks)
         * freshness(slot.activity.id, given.past)
     )
-    preferred = A_LITTLE if version.variant == "usual" else 0
     start = taking.child.start_of(skill.id)
+    started = skill.index_of(start) if start else None
     reason = Reason(
-        code=_reason_code(
-            slot.part, skill.index_of(step), skill.index_of(start) if start else None, new
-        ),
+        code=_reason_code(slot.part, skill.index_of(step), started, new),
         values={
             "chance_in_ten": worth[step].chance_in_ten,
             "flag": ruling.rules[0] if ruling.rules else None,
@@ -145,7 +206,7 @@ def _worth_of_skill(
             "weeks": weeks,
         },
     )
-    return round(value) + preferred, reason
+    return value, 0, reason
 
 
 def _reason_code(part: PartName, index: int, started: int | None, new: bool) -> str:

@@ -10,6 +10,7 @@ from typing import Literal
 
 from tapeline.planner.board import Board, Candidate, Level, Option
 from tapeline.planner.model import Frame, aim, frame_of
+from tapeline.planner.prune import without_dominated
 from tapeline.planner.rules import hold_rules
 
 SEED = 7
@@ -58,7 +59,7 @@ def choose(
     work
         Deterministic limit of the search.
     """
-    frame = frame_of(board)
+    frame = frame_of(board if fixed else without_dominated(board))
     hold_rules(frame)
     _fix(frame, fixed, never)
     aim(frame)
@@ -75,7 +76,7 @@ def choose(
 
 def does_it_fit(board: Board, *, without: frozenset[str] = frozenset()) -> Verdict:
     """Whether any session fits when the named rules are left out."""
-    frame = frame_of(board)
+    frame = frame_of(without_dominated(board))
     hold_rules(frame, without=without)
     _, status = _run(frame, WORK_FOR_A_TEST)
     if status in ("OPTIMAL", "FEASIBLE"):
@@ -102,6 +103,8 @@ def _run(frame: Frame, work: float):  # type: ignore[no-untyped-def]
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = SEED
+    solver.parameters.cp_model_probing_level = 0
+    solver.parameters.linearization_level = 2
     solver.parameters.max_deterministic_time = work
     status = solver.solve(frame.model)
     return solver, solver.status_name(status)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from tapeline.planner.board import Board
 from tapeline.planner.plan import PartPlan, Swap
 from tapeline.planner.solve import WORK_FOR_A_SWAP, Choice, choose
@@ -21,14 +23,21 @@ def _swap(board: Board, choice: Choice, parts: tuple[PartPlan, ...], place: int)
     stay = frozenset(
         (other.part, other.activity) for other in parts if other.activity != part.activity
     )
-    other = choose(board, fixed=stay, never=part.activity, work=WORK_FOR_A_SWAP)
+    small = replace(
+        board,
+        candidates=tuple(
+            one
+            for one in board.candidates
+            if one.part == part.part or (one.part, one.activity) in stay
+        ),
+    )
+    other = choose(small, fixed=stay, never=part.activity, work=WORK_FOR_A_SWAP)
     if other is None:
         return None
-    kept = stay
     fresh = [
         one.candidate.activity
         for one in other.chosen
-        if one.candidate.part == part.part and (part.part, one.candidate.activity) not in kept
+        if one.candidate.part == part.part and (part.part, one.candidate.activity) not in stay
     ]
     if not fresh:
         return None

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable
 
 from tapeline import __version__
 from tapeline.caseload.caseload import fingerprint, fingerprints_of
-from tapeline.planner.board import Board, CourseShape
+from tapeline.planner.board import Board
 from tapeline.planner.given import Given
 from tapeline.planner.plan import (
     Binding,
@@ -20,6 +19,7 @@ from tapeline.planner.plan import (
     SessionPlan,
     Swap,
 )
+from tapeline.planner.prune import spread
 from tapeline.planner.solve import Choice, Chosen
 
 
@@ -43,9 +43,11 @@ def parts_in_order(board: Board, choice: Choice) -> tuple[PartPlan, ...]:
     """Parts one after the other from second 0; a course as its stations, side by side."""
     found: list[PartPlan] = []
     start_s = 0
+    used = {one.candidate.part: one.level.minutes for one in choice.chosen}
+    minutes = spread(board.minutes, board.parts, used)
     for shape in board.parts:
         chosen = [one for one in choice.chosen if one.candidate.part == shape.part]
-        pieces = _stations(board, chosen) if shape.part == "course" else _single(chosen)
+        pieces = _pieces(chosen, minutes.get(shape.part, 0))
         for one, seconds, explain_s, setup_s, change_s in pieces:
             found.append(_part(board, one, start_s, seconds, explain_s, setup_s, change_s))
             start_s += seconds
@@ -55,40 +57,24 @@ def parts_in_order(board: Board, choice: Choice) -> tuple[PartPlan, ...]:
 Piece = tuple[Chosen, int, int, int, int]
 
 
-def _single(chosen: Iterable[Chosen]) -> list[Piece]:
-    return [
-        (
-            one,
-            60 * one.level.minutes,
-            one.level.explain_s,
-            one.level.setup_s,
-            one.level.change_s,
-        )
-        for one in chosen
-    ]
-
-
-def _stations(board: Board, chosen: list[Chosen]) -> list[Piece]:
+def _pieces(chosen: list[Chosen], minutes: int) -> list[Piece]:
+    """A part as one piece, a course as one piece per station of the same practice time."""
     if not chosen:
         return []
-    course: CourseShape = next(one for one in board.courses if one.key == chosen[0].level.key)
     level = chosen[0].level
-    each = (60 * course.minutes - level.explain_s - level.change_s) // course.stations
-    rest = 60 * course.minutes - level.change_s - each * course.stations
+    setup_s = level.setup_s
+    each = (60 * minutes - level.explain_s - level.change_s) // len(chosen)
+    talk_s = 60 * minutes - level.change_s - each * len(chosen)
     last = len(chosen) - 1
-    return [
-        (
-            one,
-            each + (rest if place == 0 else 0) + (level.change_s if place == last else 0),
-            rest if place == 0 else 0,
-            0,
-            level.change_s if place == last else 0,
-        )
-        for place, one in enumerate(_calm_after_lively(chosen))
-    ]
+    pieces = []
+    for place, one in enumerate(_families_apart(chosen)):
+        before = talk_s if place == 0 else 0
+        after = level.change_s if place == last else 0
+        pieces.append((one, each + before + after, before, setup_s, after))
+    return pieces
 
 
-def _calm_after_lively(chosen: list[Chosen]) -> list[Chosen]:
+def _families_apart(chosen: list[Chosen]) -> list[Chosen]:
     """Stations so that neighbours are of different families where that can be."""
     left = list(chosen)
     ordered = [left.pop(0)]
