@@ -22,7 +22,6 @@ from tapeline.activities.library_files import (
 from tapeline.activities.models import Activity, Library, Material, Skill
 from tapeline.activities.records import Faults
 from tapeline.activities.rules import Precaution, Rule, RuleBook
-from tapeline.errors import InputError, ManyFaults
 
 MATERIALS = "library/materials.yaml"
 
@@ -53,7 +52,7 @@ def load_library(own: Iterable[Mapping[str, Any]] = ()) -> Library:
         return shipped
     faults = Faults()
     added = _own_activities(rows, shipped, faults)
-    _refuse(faults, "Your own activities")
+    faults.refuse("Your own activities")
     return Library(
         skills=shipped.skills,
         activities={**shipped.activities, **{activity.id: activity for activity in added}},
@@ -69,7 +68,7 @@ def _shipped_library() -> Library:
     faults = Faults()
     skills, activities = _read_files(files, faults)
     materials = _read_materials(materials_file, faults)
-    _refuse(faults, "The library")
+    faults.refuse("The library")
     return Library(
         skills=skills,
         activities=activities,
@@ -84,7 +83,7 @@ def _read_files(
     skills: list[tuple[Skill, str]] = []
     activities: list[tuple[Activity, str]] = []
     for file in files:
-        content = faults.block(_content(file, faults), file.path)
+        content = faults.block(faults.content(file), file.path)
         for name in content.keys() - {"skill", "activities"}:
             faults.add(file.path, f"nothing is called {name!r} at the top of a file.")
         skill = None
@@ -145,7 +144,7 @@ def load_materials() -> dict[str, Material]:
 
 
 def _read_materials(file: LibraryFile, faults: Faults) -> dict[str, Material]:
-    content = faults.block(_content(file, faults), file.path)
+    content = faults.block(faults.content(file), file.path)
     made = [build_material(name, found, file.path, faults) for name, found in content.items()]
     return {material.id: material for material in made if material is not None}
 
@@ -164,7 +163,7 @@ def load_rule_book() -> RuleBook:
     faults = Faults()
     precautions = _read_precautions(faults)
     file = data_file("rules/rules.yaml")
-    content = faults.block(_content(file, faults), file.path)
+    content = faults.block(faults.content(file), file.path)
     rules = []
     for row in faults.rows(content.get("rules"), file.path):
         made = _read_rule(row, precautions, file.path, faults)
@@ -172,7 +171,7 @@ def load_rule_book() -> RuleBook:
             rules.append(made)
     faults.same_id(((rule.id, file.path) for rule in rules), "rule")
     values = load_values()
-    _refuse(faults, "The rules")
+    faults.refuse("The rules")
     return RuleBook(
         date=str(content["date"]),
         touches=touch_names("en"),
@@ -185,7 +184,7 @@ def load_rule_book() -> RuleBook:
 
 def _read_precautions(faults: Faults) -> dict[str, Precaution]:
     file = data_file("rules/precautions.yaml")
-    content = faults.block(_content(file, faults), file.path)
+    content = faults.block(faults.content(file), file.path)
     made = {}
     for name, found in content.items():
         where = f"{file.path}, {name}"
@@ -227,16 +226,3 @@ def plain_fact_sentences(language: str) -> dict[str, str]:
     field = "sentence" if language == "en" else f"sentence_{language}"
     content = content_of(data_file("rules/plain_facts.yaml"))
     return {name: str(found[field]) for name, found in content.items()}
-
-
-def _content(file: LibraryFile, faults: Faults) -> Any:
-    try:
-        return content_of(file)
-    except InputError as error:
-        faults.found.append(error)
-        return {}
-
-
-def _refuse(faults: Faults, where: str) -> None:
-    if faults.found:
-        raise ManyFaults(faults.found, where=where)

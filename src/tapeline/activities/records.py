@@ -8,7 +8,8 @@ from typing import Any, TypeVar
 
 from pydantic import TypeAdapter, ValidationError
 
-from tapeline.errors import InputError
+from tapeline.activities.library_files import LibraryFile, content_of
+from tapeline.errors import InputError, ManyFaults
 
 T = TypeVar("T")
 _ADAPTERS: dict[type[Any], TypeAdapter[Any]] = {}
@@ -23,6 +24,19 @@ class Faults:
     def add(self, where: str, what: str, *, name: str = "", hint: str = "") -> None:
         """Keep one fault; `where` is the file and the id."""
         self.found.append(InputError(f"{where}: {what}", field=name or where, hint=hint))
+
+    def content(self, file: LibraryFile) -> Any:
+        """What a file holds; an unreadable one is a fault and counts as empty."""
+        try:
+            return content_of(file)
+        except InputError as error:
+            self.found.append(error)
+            return {}
+
+    def refuse(self, where: str) -> None:
+        """Raise `ManyFaults` when there is any fault."""
+        if self.found:
+            raise ManyFaults(self.found, where=where)
 
     def block(self, found: object, where: str) -> dict[str, Any]:
         """A block of named values; anything else is a fault and counts as empty."""
