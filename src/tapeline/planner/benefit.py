@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from tapeline.activities.models import Activity, PartName
 from tapeline.activities.values import planning_values
-from tapeline.caseload.people import Child
+from tapeline.caseload.people import Child, Goal
 
 ROUTINE_OFTEN = 20
 
@@ -80,14 +80,23 @@ def broken_line(at: float, points: Sequence[Sequence[float]]) -> float:
     return float(points[-1][1])
 
 
-def skill_weight(child: Child, skill: str) -> tuple[int, str | None]:
+def skill_weight(child: Child, skill: str, on: dt.date) -> tuple[int, str | None]:
     """Weight of a skill for a child in thousandths, and the goal that gives it (or None)."""
     weights = planning_values()["weights"]
     goals = [goal for goal in child.goals if goal.skill == skill]
     if goals:
-        first = max(goals, key=lambda goal: goal.weight)
-        return int(weights["goal"] * (1 + (first.weight - 1) / 2)), first.id
+        first = max(goals, key=lambda goal: goal.weight * urgency(goal, on))
+        heavy = 1 + (first.weight - 1) * weights["goal_weight_step"]
+        return int(weights["goal"] * heavy * urgency(first, on)), first.id
     return int(weights["started" if child.start_of(skill) else "other"]), None
+
+
+def urgency(goal: Goal, on: dt.date) -> float:
+    """More as the goal's date comes near; 1 without a date."""
+    if goal.date is None:
+        return 1.0
+    weeks_left = max(0, (goal.date - on).days / 7)
+    return broken_line(weeks_left, planning_values()["weights"]["weeks_left"])
 
 
 def saturating(tries: int) -> float:

@@ -182,7 +182,7 @@ def _worth_of_skill(
     new: bool,
 ) -> tuple[float, int, Reason]:
     step = version.step or skill.steps[0].id
-    weight, goal = skill_weight(taking.child, skill.id)
+    weight, goal = skill_weight(taking.child, skill.id, given.request.date)
     worth = given.worth[taking.child.id]
     weeks = given.weeks_away.get(skill.id)
     value = (

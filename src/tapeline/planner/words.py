@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from tapeline.activities.models import Library
 from tapeline.activities.rules import RuleBook
 from tapeline.planner.board import Hindrance
-from tapeline.planner.plan import PlanRequest, Reason
+from tapeline.planner.plan import Binding, Dropped, PlanRequest, Reason
 
 PART_NAMES = {
     "arrival": "arrival",
@@ -23,6 +23,7 @@ PART_NAMES = {
     "cool_down": "cool-down",
     "closing": "closing",
 }
+SHOWN = 3
 PLAIN_FACTS = {
     "place": "it has no version for this place",
     "gets_about": "it has no version for how this child gets about",
@@ -39,6 +40,7 @@ class Names:
     """Names for ids: children of this group, the library, the rule book."""
 
     children: Mapping[str, str]
+    goals: Mapping[tuple[str, str], str]
     library: Library
     book: RuleBook
 
@@ -50,6 +52,19 @@ class Names:
     def child(self, child_id: str) -> str:
         """The child's name."""
         return self.children.get(child_id, child_id)
+
+    def goal(self, child_id: str, goal_id: str) -> str:
+        """The goal's name."""
+        return self.goals.get((child_id, goal_id), goal_id)
+
+    def skill(self, skill_id: str) -> str:
+        """The skill's name."""
+        skill = self.library.skills.get(skill_id)
+        return skill.name if skill else skill_id
+
+    def version(self, version_id: str) -> str:
+        """What a version asks the child to do."""
+        return self.library.find_version(version_id).do
 
     def rule(self, rule_id: str) -> str:
         """What a rule says, without its full stop."""
@@ -90,6 +105,37 @@ def _reason_sentence(reason: Reason, names: Names) -> str:
         case "opens_the_part":
             return "Fits every child here."
     return ""
+
+
+def notice_in_words(notice: Reason, names: Names) -> str:
+    """One sentence for a notice of the plan."""
+    values = notice.values
+    match notice.code:
+        case "part_left_out":
+            part = PART_NAMES[str(values["part"])]
+            return f"No {part} today: nothing fitted every child in the time."
+        case "minutes_spare":
+            return f"{values['minutes']} minutes are left for arriving late or a rest."
+        case "check_with":
+            child = names.child(str(values["child"]))
+            return f"{child}: {names.rule(str(values['rule']))}."
+    return ""
+
+
+def dropped_in_words(dropped: Dropped, names: Names) -> str:
+    """One sentence for a goal that this session does not serve."""
+    goal = names.goal(dropped.child, dropped.goal)
+    back = f" It comes back from {dropped.back:%d %B}." if dropped.back else ""
+    return f"{names.child(dropped.child)}: no room today for the goal {goal}.{back}"
+
+
+def binding_in_words(binding: Binding, names: Names) -> str:
+    """One sentence for a rule that took something away."""
+    whose = ", ".join(names.child(child) for child in binding.children) or "everybody"
+    what = ", ".join(names.activity(activity) for activity in binding.activities[:SHOWN])
+    more = len(binding.activities) - SHOWN
+    also = f" and {more} more" if more > 0 else ""
+    return f"{names.rule(binding.rule)} ({whose}): {what}{also}."
 
 
 def rule_in_words(

@@ -73,7 +73,12 @@ def plan_session(
 def names_for(caseload: Caseload, library: Library, book: RuleBook) -> Names:
     """Names for the ids of a plan."""
     return Names(
-        children={child.id: child.name for child in caseload.children}, library=library, book=book
+        children={child.id: child.name for child in caseload.children},
+        goals={
+            (child.id, goal.id): goal.name for child in caseload.children for goal in child.goals
+        },
+        library=library,
+        book=book,
     )
 
 

@@ -1,0 +1,71 @@
+"""What is expected of a child before any trial is on record."""
+
+from __future__ import annotations
+
+from tapeline.ability.outlook import outlook
+from tapeline.activities.models import Skill, Step
+
+SKILL = Skill(
+    id="toss",
+    name="Toss",
+    family="sending_and_receiving",
+    so_that="put toys away",
+    icf="d4454",
+    source="common practice, no source",
+    steps=tuple(
+        Step(id=f"toss.{tail}", text=tail, criterion="It lands.", difficulty=1.2 * place)
+        for place, tail in enumerate(("drop", "near", "far", "small"))
+    ),
+)
+OTHER = Skill(
+    id="catch",
+    name="Catch",
+    family="sending_and_receiving",
+    so_that="join a ball game",
+    icf="d4455",
+    source="common practice, no source",
+    steps=tuple(
+        Step(id=f"catch.{tail}", text=tail, criterion="It is held.", difficulty=1.2 * place)
+        for place, tail in enumerate(("roll", "scarf", "bounce", "toss"))
+    ),
+)
+SKILLS = {"toss": SKILL, "catch": OTHER}
+
+
+def test_a_starting_step_is_taken_as_managed_about_seven_times_in_ten():
+    found = outlook(SKILLS, {"toss": "toss.near"}, age_months=60)
+    assert 0.63 < found["toss.near"].chance < 0.72
+
+
+def test_chances_fall_along_a_progression():
+    found = outlook(SKILLS, {"toss": "toss.near"}, age_months=60)
+    chances = [found[step.id].chance for step in SKILL.steps]
+    assert chances == sorted(chances, reverse=True)
+
+
+def test_the_starting_step_is_the_most_useful_to_practise():
+    found = outlook(SKILLS, {"toss": "toss.near"}, age_months=60)
+    best = max(SKILL.steps, key=lambda step: found[step.id].practice)
+    assert best.id == "toss.near"
+
+
+def test_an_easier_step_is_better_to_revisit():
+    found = outlook(SKILLS, {"toss": "toss.far"}, age_months=60)
+    assert found["toss.near"].revisit > found["toss.far"].revisit
+
+
+def test_a_step_likelier_than_not_below_four_in_ten_is_no_use_to_practise():
+    found = outlook(SKILLS, {"toss": "toss.drop"}, age_months=60)
+    assert found["toss.small"].practice == 0
+
+
+def test_a_skill_without_a_start_is_guessed_from_the_others_one_step_easier():
+    ahead = outlook(SKILLS, {"toss": "toss.small"}, age_months=60)
+    behind = outlook(SKILLS, {"toss": "toss.drop"}, age_months=60)
+    assert ahead["catch.scarf"].chance > behind["catch.scarf"].chance
+
+
+def test_without_any_start_an_older_child_is_expected_to_do_more():
+    older = outlook(SKILLS, {}, age_months=96)
+    younger = outlook(SKILLS, {}, age_months=36)
+    assert older["catch.scarf"].chance > younger["catch.scarf"].chance
