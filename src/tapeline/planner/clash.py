@@ -17,6 +17,7 @@ from tapeline.planner.words import Names, rule_in_words, wish_in_words
 
 MOST_WAYS = 3
 MORE_MINUTES = (5, 10, 15)
+GIVE_WITH_TIME = {"minutes", "floor", "part"}
 
 
 def refuse_with_reason(
@@ -64,6 +65,8 @@ def _smallest_clash(board: Board) -> tuple[str, ...]:
 
 def _sentence(board: Board, name: str, names: Names) -> str:
     kind, _, about = name.partition(":")
+    if kind == "locked" and about in board.request.wishes.left_out:
+        return f"{names.activity(about)} is both locked and left out."
     if kind in ("locked", "part"):
         hindrance = _nearest_hindrance(board.hindrances, kind, about)
         if hindrance:
@@ -119,8 +122,10 @@ def _changes(
             wish_in_words("free_amount", amount.activity, names),
             _with(request, replace(wishes, amounts=rest_amounts)),
         )
-    yield wish_in_words("adult", "", names), replace(request, adults=request.adults + 1)
-    for minutes in MORE_MINUTES:
+    kinds = {name.partition(":")[0] for name in clash}
+    if "adults" in kinds:
+        yield wish_in_words("adult", "", names), replace(request, adults=request.adults + 1)
+    for minutes in MORE_MINUTES if kinds & GIVE_WITH_TIME else ():
         yield (
             wish_in_words("minutes", str(minutes), names),
             replace(request, seconds=request.seconds + 60 * minutes),

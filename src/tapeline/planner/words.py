@@ -167,7 +167,19 @@ def rule_in_words(
             cap = request.limits.turn_cap if request else 0
             return f"{names.child(about)} makes at most {cap} whole turns in a session."
         case "locked":
-            return f"{names.activity(about)} is locked."
+            parts = (
+                [
+                    lock.part
+                    for lock in request.wishes.locked
+                    if lock.activity == about and lock.part
+                ]
+                if request
+                else []
+            )
+            where = (
+                f" as the {PART_NAMES[parts[0]]}, which has room for one activity" if parts else ""
+            )
+            return f"{names.activity(about)} is locked{where}."
         case "part":
             return f"The session needs {_a(PART_NAMES[about])}."
         case "thing":
@@ -181,6 +193,8 @@ def _a(noun: str) -> str:
 
 def _hindrance_in_words(kind: str, about: str, hindrance: Hindrance, names: Names) -> str:
     why = names.rule(hindrance.rules[0])
+    if hindrance.rules == ("minutes",) and kind == "locked":
+        return f"{names.activity(about)} is locked, but does not fit the longest this part may be."
     whose = f" for {names.child(hindrance.child)}" if hindrance.child else ""
     if kind == "locked":
         return f"{names.activity(about)} is locked, but held back{whose}: {why}."
