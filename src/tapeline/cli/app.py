@@ -6,6 +6,7 @@ import sys
 
 import typer
 
+from tapeline.cli.files import check, demo, plan
 from tapeline.cli.serve import serve
 from tapeline.errors import InputError, NoFeasiblePlan, TapelineError
 
@@ -16,7 +17,8 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     help="Plan, prepare, run, record, review and report motor groups for young children.",
 )
-app.command()(serve)
+for command in (demo, plan, check, serve):
+    app.command()(command)
 
 
 @app.callback()
