@@ -56,6 +56,11 @@ def invented_database(folder: Path) -> Path:
     return folder / "invented.sqlite3"
 
 
+def staged_database(folder: Path) -> Path:
+    """A backup on its way back: checked and brought up to date before it is put in place."""
+    return folder / "staged.sqlite3"
+
+
 def secret_key(folder: Path) -> str:
     """The key that signs forms, made once and kept in the data folder."""
     path = folder / "secret-key.txt"

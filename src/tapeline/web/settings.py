@@ -5,7 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from tapeline.web.data_folder import data_folder, invented_database, own_database, secret_key
+from tapeline.web.data_folder import (
+    data_folder,
+    invented_database,
+    own_database,
+    secret_key,
+    staged_database,
+)
 
 HERE = Path(__file__).resolve().parent
 DATA_FOLDER = data_folder()
@@ -77,6 +83,7 @@ def sqlite(path: Path) -> dict[str, Any]:
 DATABASES = {
     "default": sqlite(own_database(DATA_FOLDER)),
     "invented": sqlite(invented_database(DATA_FOLDER)),
+    "staged": sqlite(staged_database(DATA_FOLDER)),  # a backup that is being brought back
 }
 DATABASE_ROUTERS = ["tapeline.web.records.which.OpenCaseload"]
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"

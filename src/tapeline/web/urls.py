@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import path
 
-from tapeline.web.pages import start
+from tapeline.web.pages import exchange, start
 
 urlpatterns = [
     path("", start.first_page, name="first_page"),
@@ -12,6 +12,13 @@ urlpatterns = [
     path("invented/open/", start.open_demo, name="demo_open"),
     path("invented/leave/", start.leave_demo, name="demo_leave"),
     path("alive/", start.alive, name="alive"),
+    path("bring-in/", exchange.bring_in, name="bring_in"),
+    path("bring-in/now/", exchange.bring_in_now, name="bring_in_now"),
+    path("take-out/", exchange.take_out, name="take_out"),
+    path("take-out/caseload.json", exchange.take_out_file, name="take_out_file"),
+    path("backup/", exchange.backup, name="backup"),
+    path("restore/", exchange.restore, name="restore"),
+    path("restore/now/", exchange.restore_now, name="restore_now"),
 ]
 
 handler400 = "tapeline.web.pages.faults.bad_request"

@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from django.http import HttpRequest, HttpResponse
 
+from tapeline.web.gate import GATE
 from tapeline.web.records.which import INVENTED, OWN, opened
 
 COOKIE = "caseload"
@@ -18,7 +19,7 @@ class ChooseCaseload:
         self.get_response = get_response
 
     def __call__(self, request: HttpRequest) -> HttpResponse:
-        with opened(self._wanted(request)):
+        with GATE.passing(), opened(self._wanted(request)):
             return self.get_response(request)
 
     def _wanted(self, request: HttpRequest) -> str:

@@ -1,0 +1,188 @@
+"""Bring a caseload file in, take it out, make a backup, bring one back."""
+
+from __future__ import annotations
+
+import tempfile
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+from django.contrib import messages
+from django.core.files.uploadedfile import UploadedFile
+from django.http import HttpRequest, HttpResponse
+from django.middleware.csrf import rotate_token
+from django.shortcuts import redirect, render
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+from django.views.decorators.http import require_GET, require_http_methods, require_POST
+
+from tapeline.errors import InputError, TapelineError
+from tapeline.web.data_folder import data_folder
+from tapeline.web.middleware.caseload import COOKIE
+from tapeline.web.pages.kinds import KINDS
+from tapeline.web.records.which import invented_is_open
+from tapeline.web.services.backup import backup_make, backup_name
+from tapeline.web.services.exchange import caseload_export, caseload_import, caseload_preview
+from tapeline.web.services.incoming import incoming_forget, incoming_keep, incoming_text
+from tapeline.web.services.merge import Merge, Verdict
+from tapeline.web.services.restore import Staged, restore_forget, restore_stage, restore_swap
+from tapeline.web.today import today
+
+MANY = frozenset({"trials", "family_answers", "blanks", "sessions"})
+
+
+@require_http_methods(["GET", "POST"])
+def bring_in(request: HttpRequest) -> HttpResponse:
+    """Choose a caseload file, and see what it would do before anything is done."""
+    if request.method == "GET":
+        return render(request, "exchange/bring_in.html")
+    try:
+        name, content = _upload(request)
+        text = _text(content, name)
+        found = caseload_preview(text=text, name=name)
+    except InputError as error:
+        return render(request, "exchange/bring_in.html", {"error": error}, status=422)
+    context = {**_preview(found), "name": name, "token": incoming_keep(text=text)}
+    return render(request, "exchange/preview.html", context)
+
+
+def _preview(found: Merge) -> dict[str, Any]:
+    """Counts by kind; and by name what is refused, becomes inactive, changes or is new.
+
+    Tries and the like come in hundreds: by name only where they are refused.
+    """
+    counted = [(KINDS[kind], counts) for kind, counts in found.counts_by_kind().items()]
+    titles: tuple[tuple[Verdict, str], ...] = (
+        ("refused", _("Refused")),
+        ("inactive", _("Becomes inactive")),
+        ("changed", _("Changed")),
+        ("new", _("New")),
+    )
+    lists = [(title, _named(found, verdict)) for verdict, title in titles]
+    return {
+        "merge": found,
+        "kinds": counted,
+        "lists": lists,
+        "is_idle": not any(found.count(verdict) for verdict in ("new", "changed", "inactive")),
+    }
+
+
+def _named(found: Merge, verdict: Verdict) -> list[dict[str, Any]]:
+    return [
+        {"kind_name": KINDS[line.kind], "name": line.name, "why": line.why}
+        for line in found.of(verdict)
+        if verdict == "refused" or line.kind not in MANY
+    ]
+
+
+@require_POST
+def bring_in_now(request: HttpRequest) -> HttpResponse:
+    """Bring the file in that she has looked at."""
+    name = request.POST.get("name", "")
+    try:
+        found = caseload_import(
+            text=incoming_text(token=request.POST.get("token", "")),
+            name=name,
+            expected=request.POST.get("digest", ""),
+        )
+    except InputError as error:
+        return render(request, "exchange/bring_in.html", {"error": error}, status=422)
+    incoming_forget()
+    count = sum(found.count(verdict) for verdict in ("new", "changed", "inactive"))
+    messages.success(
+        request,
+        ngettext("%(n)d record was brought in.", "%(n)d records were brought in.", count)
+        % {"n": count},
+    )
+    return redirect("first_page")
+
+
+@require_GET
+def take_out(request: HttpRequest) -> HttpResponse:
+    """What the caseload file is, and the way to it."""
+    return render(request, "exchange/take_out.html", {"file_name": _export_name()})
+
+
+@require_GET
+def take_out_file(request: HttpRequest) -> HttpResponse:
+    """The caseload file."""
+    return _download(caseload_export().encode(), _export_name(), "application/json")
+
+
+def _export_name() -> str:
+    kind = "invented" if invented_is_open() else "caseload"
+    return f"tapeline-{kind}-{today().isoformat()}.json"
+
+
+@require_http_methods(["GET", "POST"])
+def backup(request: HttpRequest) -> HttpResponse:
+    """What a backup is; asked for, the backup itself."""
+    if request.method == "GET":
+        return render(request, "exchange/backup.html")
+    name = backup_name(datetime.now())
+    with tempfile.TemporaryDirectory(dir=data_folder(), prefix="backup-") as folder:
+        made = backup_make(to=Path(folder) / name)
+        return _download(made.path.read_bytes(), name, "application/zip")
+
+
+@require_http_methods(["GET", "POST"])
+def restore(request: HttpRequest) -> HttpResponse:
+    """Choose a backup, and see what would be there before and after."""
+    if request.method == "GET":
+        restore_forget()
+        return render(request, "exchange/restore.html")
+    try:
+        name, content = _upload(request)
+        with tempfile.TemporaryDirectory(dir=data_folder(), prefix="restore-") as folder:
+            path = Path(folder) / "backup.zip"
+            path.write_bytes(content)
+            staged = restore_stage(backup=path, name=name)
+    except InputError as error:
+        return render(request, "exchange/restore.html", {"error": error}, status=422)
+    return render(request, "exchange/restore_ready.html", _ready(staged, name))
+
+
+def _ready(staged: Staged, name: str) -> dict[str, Any]:
+    rows = [(KINDS[what], now, after) for what, now, after in staged.rows()]
+    return {"staged": staged, "name": name, "rows": rows}
+
+
+@require_POST
+def restore_now(request: HttpRequest) -> HttpResponse:
+    """Put the backup in place that she has looked at."""
+    try:
+        kept = restore_swap(checksum=request.POST.get("checksum", ""))
+    except TapelineError as error:
+        status = 422 if isinstance(error, InputError) else 409
+        return render(request, "exchange/restore.html", {"error": error}, status=status)
+    rotate_token(request)  # a form opened before the exchange is refused from here on
+    messages.success(request, _("The backup is back."))
+    if kept is not None:
+        messages.info(request, _("What was there before is kept in %(path)s.") % {"path": kept})
+    response = redirect("first_page")
+    response.delete_cookie(COOKIE, samesite="Strict")
+    return response
+
+
+def _upload(request: HttpRequest) -> tuple[str, bytes]:
+    file = request.FILES.get("file")
+    if not isinstance(file, UploadedFile):
+        raise InputError("No file was chosen.", field="file", hint="Choose one.")
+    return Path(file.name or "file").name, file.read()
+
+
+def _text(content: bytes, name: str) -> str:
+    try:
+        return content.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        raise InputError(
+            f"{name} is not a text file.",
+            field="file",
+            hint="Choose a caseload file. A backup (zip) comes back under 'Bring back a backup'.",
+        ) from None
+
+
+def _download(content: bytes, name: str, kind: str) -> HttpResponse:
+    response = HttpResponse(content, content_type=kind)
+    response.headers["Content-Disposition"] = f'attachment; filename="{name}"'
+    return response

@@ -1,0 +1,19 @@
+"""How kinds of records are called on pages."""
+
+from __future__ import annotations
+
+from django.utils.translation import gettext_lazy as _
+
+KINDS = {
+    "therapist": _("About you"),
+    "homes": _("Homes"),
+    "children": _("Children"),
+    "sites": _("Sites"),
+    "groups": _("Groups"),
+    "sessions": _("Sessions"),
+    "trials": _("Tries"),
+    "family_answers": _("Families' answers"),
+    "blanks": _("Blanks"),
+    "prompt_lists": _("Levels of help"),
+    "own_activities": _("Activities of your own"),
+}
