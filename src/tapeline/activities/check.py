@@ -27,18 +27,27 @@ def check_library(library: Library, book: RuleBook) -> tuple[str, ...]:
     Looked at: every reference resolves; each step but the first changes exactly one known
     thing and has a version; no version is blocked by its own hazards in the place it asks
     for; sentences, captions and reading level; the Spanish is there and fresh; each skill
-    serves the cells that `empty_cells` names.
+    serves the cells that `empty_cells` names. Hazards and cells wait until every thing that
+    is named is there.
     """
-    return (
+    faults = [
         *_faults_in_rules(book),
         *_faults_in_materials(library, book),
         *_faults_in_skills(library),
         *_faults_in_references(library, book),
-        *_faults_in_hazards(library, book),
         *faults_in_english(library),
         *faults_in_spanish(library),
-        *empty_cells(library),
-    )
+    ]
+    if not _unknown_things(library):
+        faults += [*_faults_in_hazards(library, book), *empty_cells(library)]
+    return tuple(faults)
+
+
+def _unknown_things(library: Library) -> set[str]:
+    named = {name for thing in library.materials.values() for name in thing.substitutes}
+    for _, version in _versions(library):
+        named |= {name for need in version.things for name in need.any_of}
+    return named - library.materials.keys()
 
 
 def _faults_in_rules(book: RuleBook) -> Iterator[str]:
@@ -119,8 +128,6 @@ def _faults_in_references(library: Library, book: RuleBook) -> Iterator[str]:
 def _faults_in_hazards(library: Library, book: RuleBook) -> Iterator[str]:
     """Versions that no child could ever do, because their own needs forbid them."""
     for _, version in _versions(library):
-        if any(t not in library.materials for need in version.things for t in need.any_of):
-            continue
         for where in version.where:
             ruling = what_is_allowed(
                 version,

@@ -43,6 +43,14 @@ class Line:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Trace:
+    """Where a line comes from, and how far that was read."""
+
+    source: str
+    mark: str
+
+
+@dataclass(frozen=True, kw_only=True)
 class EmergencyKind:
     """One kind of emergency. `call_line` stands over its reasons to call."""
 
@@ -52,7 +60,7 @@ class EmergencyKind:
     touches: frozenset[str]
     call_line: Said
     lines: tuple[Line, ...]
-    traces: dict[str, Said]
+    traces: dict[str, Trace]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -93,7 +101,8 @@ class EmergencyBook:
 
 def fill_in(text: str, blanks: Mapping[str, str], *, blank: str = "____") -> str:
     """A text with its braces filled; a name without a value becomes a blank line to write on."""
-    return text.format_map(_Blanks({name: blanks.get(name) or blank for name in blanks}, blank))
+    known = {name: value for name, value in blanks.items() if value}
+    return text.format_map(_Blanks(known, blank))
 
 
 class _Blanks(dict[str, str]):
@@ -144,10 +153,7 @@ def _kind(name: str, found: Mapping[str, Any], *, call: Mapping[str, str]) -> Em
             )
             for row in found["lines"]
         ),
-        traces={
-            trace: Said(en="", es="", source=where["source"], mark=where["mark"])
-            for trace, where in found["traces"].items()
-        },
+        traces={trace: Trace(**where) for trace, where in found["traces"].items()},
     )
 
 

@@ -1,0 +1,147 @@
+"""The library's check: each fault is found when it is planted, and the shipped one has none."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from tapeline.activities.check import check_library
+from tapeline.activities.coverage import empty_cells
+from tapeline.activities.loader import load_library, load_rule_book
+from tapeline.activities.models import Need
+from tests.unit.activities.small_library import (
+    a_book,
+    a_library,
+    a_material,
+    a_rule,
+    a_version,
+)
+
+
+def faults_of(*versions, library=None, book=None) -> str:
+    """All faults of a small library, joined."""
+    return "\n".join(check_library(library or a_library(*versions), book or a_book()))
+
+
+@pytest.mark.parametrize(
+    ("changes", "said"),
+    [
+        ({"things": (Need(any_of=("moon_rock",)),)}, "moon_rock, which is no material"),
+        ({"touches": ("levitate",)}, "levitate, which is no word"),
+        ({"whole_turns": 1}, "touches neither turn nor roll"),
+        ({"whole_turns": 1, "least": 5}, "more turns than the cap of 3"),
+        (
+            {"do": "Toss the sock into the box and then walk over there and fetch it all again."},
+            "has 16 words",
+        ),
+        ({"do": "Toss the sock into the box"}, "no full stop"),
+        ({"steps": ("Stand on the long grey tape with both feet.", "Go.", "Go.")}, "more than 8"),
+        ({"captions": ("stand.", "swing", "let go")}, "ends in a stop"),
+        ({"too_easy": "Move the box closer."}, "the same for too hard and too easy"),
+        (
+            {
+                "do": "Propel the flexible cylindrical apparatus horizontally immediately.",
+                "watch": ("Considerable deterioration of unilateral coordination.",),
+            },
+            "is not plain",
+        ),
+    ],
+)
+def test_a_fault_of_a_version_is_named(changes, said):
+    found = faults_of(a_version(**changes))
+    assert said in found
+    assert said not in faults_of(a_version())
+
+
+def test_a_version_that_its_own_hazards_forbid_is_named():
+    forbidden = a_rule(id="ever.throw", precaution=None, youngest_under_months=216)
+    found = faults_of(a_version(), book=a_book(forbidden))
+    assert "into_the_box.near.usual is blocked by ever.throw" in found
+
+
+def test_a_step_without_a_version_is_named():
+    assert "Step toss.far has no version" in faults_of(a_version())
+    both = (a_version(), a_version(id="into_the_box.far.usual", step="toss.far"))
+    assert "has no version, so no child" not in faults_of(*both)
+
+
+@pytest.mark.parametrize(
+    ("place", "changes", "said"),
+    [
+        (0, {"changes": "distance"}, "is the first one"),
+        (1, {"changes": None}, "changes None"),
+        (1, {"changes": "distance and target"}, "name one word of grading.yaml"),
+        (1, {"difficulty": 0.0}, "is not harder than"),
+        (1, {"id": "throw.far"}, "must begin with toss and a dot"),
+    ],
+)
+def test_a_progression_that_cannot_be_climbed_is_named(place, changes, said):
+    library = a_library()
+    skill = library.skills["toss"]
+    steps = list(skill.steps)
+    steps[place] = replace(steps[place], **changes)
+    broken = replace(library, skills={"toss": replace(skill, steps=tuple(steps))})
+    assert said in faults_of(library=broken)
+
+
+def test_an_icf_code_that_the_standard_lacks_is_named():
+    library = a_library()
+    skill = replace(library.skills["toss"], icf="d9999")
+    assert "ICF code d9999" in faults_of(library=replace(library, skills={"toss": skill}))
+
+
+@pytest.mark.parametrize(
+    ("thing", "said"),
+    [
+        (a_material("sock_ball", touches=("levitate",)), "levitate, which is no word"),
+        (a_material("sock_ball", substitutes=("moon_rock",)), "the substitute moon_rock"),
+        (
+            a_material("sock_ball", functions=("catch",), substitutes=("paper_ball",)),
+            "cannot ['catch']",
+        ),
+        (a_material("sock_ball", functions=("landing",)), "is called a landing"),
+    ],
+)
+def test_a_fault_of_a_thing_is_named(thing, said):
+    library = a_library(materials=(thing, a_material("paper_ball")))
+    assert said in faults_of(library=library)
+
+
+def test_a_rule_with_an_unknown_word_or_precaution_is_named():
+    found = faults_of(book=a_book(a_rule(touches="levitate"), a_rule(precaution="wing")))
+    assert "levitate, which is no word" in found
+    assert "the precaution wing, which is not there" in found
+
+
+def test_spanish_that_is_not_there_is_named():
+    assert "into_the_box.near.usual has no Spanish." in faults_of()
+    assert "Skill toss has no Spanish." in faults_of()
+
+
+def test_empty_cells_name_the_homes_a_skill_leaves_out():
+    loud_and_wide = a_version(
+        noise="loud", hands=2, things=(Need(any_of=("drum",)),), gets_about=("on_foot",)
+    )
+    drum = a_material("drum", household=False)
+    cells = list(empty_cells(a_library(loud_and_wide, materials=(drum,))))
+    assert len(cells) == 5
+    fitting = a_version(
+        length_cm=60,
+        clear_cm=20,
+        gets_about=("on_foot", "wheelchair"),
+        things=(),
+    )
+    assert list(empty_cells(a_library(fitting))) == []
+
+
+def test_a_household_substitute_fills_the_cell_with_nothing_bought():
+    bought = a_material("ball", household=False, substitutes=("sock",))
+    things = (bought, a_material("sock"))
+    library = a_library(a_version(things=(Need(any_of=("ball",)),)), materials=things)
+    assert "Skill toss has no version with nothing bought at home." not in empty_cells(library)
+
+
+def test_the_shipped_library_has_no_fault():
+    faults = "\n".join(check_library(load_library(), load_rule_book()))
+    assert faults == ""
