@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
+
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.file import parse_caseload
 from tapeline.web.records.convert import rows_from_caseload

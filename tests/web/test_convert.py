@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.file import caseload_json, parse_caseload
-from tapeline.caseload.people import Goal, GoAhead
+from tapeline.caseload.people import GoAhead, Goal
 from tapeline.web.records import models as rows
 from tapeline.web.records.convert import (
     caseload_from_rows,
