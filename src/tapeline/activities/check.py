@@ -13,7 +13,7 @@ from tapeline.activities.allowed import Here, Stock, Who, candidates_for, what_i
 from tapeline.activities.check_words import faults_in_english, faults_in_spanish
 from tapeline.activities.coverage import empty_cells
 from tapeline.activities.library_files import content_of, data_file
-from tapeline.activities.models import Activity, Library, Skill, Version, Where
+from tapeline.activities.models import Activity, Library, Material, Skill, Version, Where
 from tapeline.activities.rules import RuleBook
 from tapeline.activities.shipped import shipped_rows
 
@@ -74,10 +74,16 @@ def _faults_in_materials(library: Library, book: RuleBook) -> Iterator[str]:
             other = library.materials.get(name)
             if other is None:
                 yield f"Material {thing.id} has the substitute {name}, which is not there."
-            elif missing := set(thing.functions) - set(other.functions):
-                yield f"Material {name} stands in for {thing.id} but cannot {sorted(missing)}."
+            elif not _stands_in(other, thing):
+                yield f"Material {name} stands in for {thing.id} but is not for the same."
         if "landing" in thing.functions:
             yield f"Material {thing.id} is called a landing; no thing of the library is one."
+
+
+def _stands_in(other: Material, thing: Material) -> bool:
+    """Whether it does what the thing is mainly for, and at least half of all it does."""
+    shared = set(thing.functions) & set(other.functions)
+    return thing.functions[0] in shared and 2 * len(shared) >= len(thing.functions)
 
 
 def _faults_in_skills(library: Library) -> Iterator[str]:
