@@ -1,7 +1,8 @@
 """The files the library and the rules are written in, read quickly and strictly.
 
-Only ``true`` and ``false`` are yes-or-no words here: a cue that says *no* stays a word. A key
-that stands twice in one block is refused, because the first one would be lost silently.
+Only ``true`` and ``false`` are yes-or-no words here: a cue that says *no* stays a word, and a
+date stays the text it is. A key that stands twice in one block is refused, because the first
+one would be lost silently.
 """
 
 from __future__ import annotations
@@ -19,10 +20,11 @@ from tapeline.errors import InputError
 Kind = Literal["english", "spanish"]
 _FAST = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _BOOL = "tag:yaml.org,2002:bool"
+_DATE = "tag:yaml.org,2002:timestamp"
 
 
 class _Loader(_FAST):  # type: ignore[misc,valid-type]
-    """Safe YAML without yes/no as booleans, refusing a key that stands twice."""
+    """Safe YAML that leaves words and dates alone, refusing a key that stands twice."""
 
     def construct_mapping(self, node: Any, deep: bool = False) -> dict[Any, Any]:
         mapping: dict[Any, Any] = super().construct_mapping(node, deep=deep)
@@ -34,7 +36,7 @@ class _Loader(_FAST):  # type: ignore[misc,valid-type]
 
 
 _Loader.yaml_implicit_resolvers = {
-    first: [pair for pair in pairs if pair[0] != _BOOL or first in "tTfF"]
+    first: [pair for pair in pairs if pair[0] != _DATE and (pair[0] != _BOOL or first in "tTfF")]
     for first, pairs in _FAST.yaml_implicit_resolvers.items()
 }
 

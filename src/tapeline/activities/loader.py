@@ -20,10 +20,13 @@ from tapeline.activities.library_files import (
     short_hash,
 )
 from tapeline.activities.models import Activity, Library, Material, Skill
+from tapeline.activities.parsed_files import contents_of
 from tapeline.activities.records import Faults
 from tapeline.activities.rules import Precaution, Rule, RuleBook
 
 MATERIALS = "library/materials.yaml"
+PRECAUTIONS = "rules/precautions.yaml"
+RULES = "rules/rules.yaml"
 
 
 def load_library(own: Iterable[Mapping[str, Any]] = ()) -> Library:
@@ -63,27 +66,27 @@ def load_library(own: Iterable[Mapping[str, Any]] = ()) -> Library:
 
 @cache
 def _shipped_library() -> Library:
-    files = library_files("english")
-    materials_file = data_file(MATERIALS)
+    files = (*library_files("english"), data_file(MATERIALS))
     faults = Faults()
-    skills, activities = _read_files(files, faults)
-    materials = _read_materials(materials_file, faults)
+    *contents, things = contents_of("library", files, faults)
+    skills, activities = _read_skills(zip(files[:-1], contents, strict=True), faults)
+    materials = _read_materials(things, faults)
     faults.refuse("The library")
     return Library(
         skills=skills,
         activities=activities,
         materials=materials,
-        version=short_hash(*(file.text for file in (*files, materials_file))),
+        version=short_hash(*(file.text for file in files)),
     )
 
 
-def _read_files(
-    files: Iterable[LibraryFile], faults: Faults
+def _read_skills(
+    files: Iterable[tuple[LibraryFile, Any]], faults: Faults
 ) -> tuple[dict[str, Skill], dict[str, Activity]]:
     skills: list[tuple[Skill, str]] = []
     activities: list[tuple[Activity, str]] = []
-    for file in files:
-        content = faults.block(faults.content(file), file.path)
+    for file, found in files:
+        content = faults.block(found, file.path)
         for name in content.keys() - {"skill", "activities"}:
             faults.add(file.path, f"nothing is called {name!r} at the top of a file.")
         skill = None
@@ -143,9 +146,9 @@ def load_materials() -> dict[str, Material]:
     return _shipped_library().materials
 
 
-def _read_materials(file: LibraryFile, faults: Faults) -> dict[str, Material]:
-    content = faults.block(faults.content(file), file.path)
-    made = [build_material(name, found, file.path, faults) for name, found in content.items()]
+def _read_materials(found: object, faults: Faults) -> dict[str, Material]:
+    content = faults.block(found, MATERIALS)
+    made = [build_material(name, row, MATERIALS, faults) for name, row in content.items()]
     return {material.id: material for material in made if material is not None}
 
 
@@ -161,15 +164,15 @@ def load_rule_book() -> RuleBook:
         A row cannot be used; holds every fault.
     """
     faults = Faults()
-    precautions = _read_precautions(faults)
-    file = data_file("rules/rules.yaml")
-    content = faults.block(faults.content(file), file.path)
+    files = (data_file(PRECAUTIONS), data_file(RULES))
+    kinds, content = contents_of("rules", files, faults)
+    precautions = _read_precautions(kinds, faults)
     rules = []
-    for row in faults.rows(content.get("rules"), file.path):
-        made = _read_rule(row, precautions, file.path, faults)
+    for row in faults.rows(content.get("rules"), RULES):
+        made = _read_rule(row, precautions, faults)
         if made is not None:
             rules.append(made)
-    faults.same_id(((rule.id, file.path) for rule in rules), "rule")
+    faults.same_id(((rule.id, RULES) for rule in rules), "rule")
     values = load_values()
     faults.refuse("The rules")
     return RuleBook(
@@ -182,12 +185,10 @@ def load_rule_book() -> RuleBook:
     )
 
 
-def _read_precautions(faults: Faults) -> dict[str, Precaution]:
-    file = data_file("rules/precautions.yaml")
-    content = faults.block(faults.content(file), file.path)
+def _read_precautions(kinds: object, faults: Faults) -> dict[str, Precaution]:
     made = {}
-    for name, found in content.items():
-        where = f"{file.path}, {name}"
+    for name, found in faults.block(kinds, PRECAUTIONS).items():
+        where = f"{PRECAUTIONS}, {name}"
         block = {**faults.block(found, where), "id": name}
         precaution = faults.record(Precaution, block, where)
         if precaution is not None:
@@ -195,11 +196,9 @@ def _read_precautions(faults: Faults) -> dict[str, Precaution]:
     return made
 
 
-def _read_rule(
-    row: object, precautions: Mapping[str, Precaution], path: str, faults: Faults
-) -> Rule | None:
-    block = faults.block(row, path)
-    where = f"{path}, {block.get('id', '?')}"
+def _read_rule(row: object, precautions: Mapping[str, Precaution], faults: Faults) -> Rule | None:
+    block = faults.block(row, RULES)
+    where = f"{RULES}, {block.get('id', '?')}"
     precaution = precautions.get(str(block.get("precaution")))
     if precaution is not None:
         block = {"source": precaution.source, "mark": precaution.mark, **block}

@@ -14,6 +14,7 @@ from typing import Any, Literal
 
 from tapeline.activities.library_files import library_files, short_hash
 from tapeline.activities.models import Activity, AdultPart, Library, Skill, Version
+from tapeline.activities.parsed_files import contents_of
 from tapeline.activities.records import Faults
 
 Language = Literal["en", "es"]
@@ -160,14 +161,15 @@ def load_spanish() -> Spanish:
     faults = Faults()
     skills: dict[str, tuple[str, str]] = {}
     activities: dict[str, SpanishActivity] = {}
-    for file in library_files("spanish"):
-        content = faults.block(faults.content(file), file.path)
+    files = library_files("spanish")
+    for file, found in zip(files, contents_of("spanish", files, faults), strict=True):
+        content = faults.block(found, file.path)
         skill = content.get("skill")
         if skill is not None:
             skill_id = file.path.rsplit("/", 1)[-1].removesuffix(".es.yaml")
             skills[skill_id] = (str(skill["name"]), str(skill["so_that"]))
-        for name, found in faults.block(content.get("activities", {}), file.path).items():
-            made = _read_activity(found, f"{file.path}, {name}", file.path, faults)
+        for name, row in faults.block(content.get("activities", {}), file.path).items():
+            made = _read_activity(row, f"{file.path}, {name}", file.path, faults)
             if made is not None:
                 activities[name] = made
     faults.refuse("The Spanish of the library")
