@@ -8,6 +8,7 @@ import pytest
 
 from tapeline.activities.emergencies import fill_in, load_emergencies
 from tapeline.activities.loader import load_rule_book
+from tapeline.activities.readability import read_text
 
 BOOK = load_emergencies()
 
@@ -62,6 +63,16 @@ def test_both_languages_carry_the_same_numbers_blanks_and_strong_words(kind):
         en, es = line.text.en, line.text.es
         assert re.findall(r"\d+|\{\w+\}", en) == re.findall(r"\d+|\{\w+\}", es)
         assert en.count("**") == es.count("**")
+
+
+@pytest.mark.parametrize("language", ["en", "es"])
+@pytest.mark.parametrize("kind", BOOK.kinds.values(), ids=lambda kind: kind.id)
+def test_every_block_is_plain_to_read(kind, language):
+    lines = [fill_in(line.text.in_language(language), {}) for line in kind.lines]
+    reading = read_text("\n".join(lines).replace("*", ""), language)
+    assert reading.grade is None or reading.grade <= 5
+    assert language == "en" or reading.ease >= 80
+    assert reading.words <= 130
 
 
 def test_no_dose_is_printed():
