@@ -146,3 +146,11 @@ class Pose:
     def but(self, **changes: Any) -> Pose:
         """The same pose with some of its parts changed."""
         return replace(self, **changes)
+
+    def arm(self, side: str) -> Arm:
+        """The arm of a side."""
+        return self.left_arm if side == "left" else self.right_arm
+
+    def leg(self, side: str) -> Leg:
+        """The leg of a side."""
+        return self.left_leg if side == "left" else self.right_leg

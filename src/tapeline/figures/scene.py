@@ -6,13 +6,23 @@ from collections.abc import Callable
 
 import numpy as np
 
-from tapeline.figures import props
+from tapeline.figures import furniture, handheld
 from tapeline.figures.body import Body
 from tapeline.figures.look import Look
+from tapeline.figures.motion import draw_arrow, draw_flight
 from tapeline.figures.move import Ball, Frame, Thing
+from tapeline.figures.paint import (
+    COLOURS,
+    GREYS,
+    LAYER_BACK,
+    LAYER_FLOOR,
+    LAYER_FRONT,
+    LAYER_HELD,
+    Scene,
+)
 from tapeline.figures.person import INK_WIDTH, draw_person
-from tapeline.figures.props import LAYER_BACK, LAYER_FLOOR, LAYER_FRONT, LAYER_HELD, Scene
-from tapeline.figures.skeleton import Held, Skeleton, palm_thickness, pose_body
+from tapeline.figures.placing import palm_thickness, pose_body
+from tapeline.figures.skeleton import Held, Skeleton
 from tapeline.figures.space import Vector, about_z, unit
 from tapeline.figures.view import Camera, Drawing
 from tapeline.figures.wheelchair import draw_wheelchair, seated_in_chair
@@ -25,7 +35,7 @@ TABLE_HEIGHT = 0.40
 
 def ball_radius(kind: str) -> float:
     """Radius of a round thing in cm; a beanbag counts half its thickness."""
-    return props.BEANBAG[1] / 2 if kind == "beanbag" else props.BALLS[kind] / 2
+    return handheld.BEANBAG[1] / 2 if kind == "beanbag" else handheld.BALLS[kind] / 2
 
 
 def skeleton_of(frame: Frame, body: Body, *, gets_about: str = "on_foot") -> Skeleton:
@@ -62,7 +72,7 @@ def draw_frame(
     scene = Scene(
         drawing=Drawing(),
         camera=camera,
-        paint=props.GREYS if ink else props.COLOURS,
+        paint=GREYS if ink else COLOURS,
         ink=INK_WIDTH * body.stature,
     )
     draw_person(scene.drawing, skeleton, look, camera)
@@ -72,7 +82,7 @@ def draw_frame(
         _draw_ball(scene, ball, skeleton)
     for thing in frame.things:
         DRAWN[thing.kind](scene, thing, skeleton)
-    _draw_movement(scene, frame, skeleton)
+    _draw_movement(scene, frame, skeleton, _sunk(frame, skeleton, gets_about))
     return scene.drawing, skeleton
 
 
@@ -82,19 +92,26 @@ def _draw_ball(scene: Scene, ball: Ball, skeleton: Skeleton) -> None:
     if ball.behind or scene.camera.near(centre) < scene.camera.near(skeleton.waist) - 4:
         layer = -320.0
     if ball.kind == "beanbag":
-        props.draw_beanbag(scene, centre, layer=layer)
+        handheld.draw_beanbag(scene, centre, layer=layer)
     else:
-        props.draw_ball(scene, centre, ball_radius(ball.kind), layer=layer)
+        handheld.draw_ball(scene, centre, ball_radius(ball.kind), layer=layer)
 
 
-def _draw_movement(scene: Scene, frame: Frame, skeleton: Skeleton) -> None:
+def _sunk(frame: Frame, skeleton: Skeleton, gets_about: str) -> Vector:
+    """How far a seated child's arrows and dots move with the shoulders."""
+    if gets_about == "on_foot":
+        return np.zeros(3)
+    return skeleton.neck - skeleton_of(frame, skeleton.body).neck
+
+
+def _draw_movement(scene: Scene, frame: Frame, skeleton: Skeleton, moved: Vector) -> None:
     stature = skeleton.body.stature
     for path in frame.arrows:
-        places = [np.array(place) * stature for place in path]
-        props.draw_arrow(scene, places, breadth=ARROW_WIDTH * stature)
+        places = [np.array(place) * stature + moved for place in path]
+        draw_arrow(scene, places, breadth=ARROW_WIDTH * stature)
     if frame.flight:
-        places = [np.array(place) * stature for place in frame.flight]
-        props.draw_flight(scene, places, radius=DOT_RADIUS * stature, gap=DOT_GAP * stature)
+        places = [np.array(place) * stature + moved for place in frame.flight]
+        draw_flight(scene, places, radius=DOT_RADIUS * stature, gap=DOT_GAP * stature)
 
 
 def _cm(place: tuple[float, float, float], skeleton: Skeleton) -> Vector:
@@ -107,7 +124,7 @@ def _layer(thing: Thing) -> float:
 
 def _box(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
     x, y, _ = _cm(thing.at, skeleton)
-    props.draw_open_box(scene, (x, y), layer=_layer(thing))
+    furniture.draw_open_box(scene, (x, y), layer=_layer(thing))
 
 
 def _carried_box(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
@@ -115,7 +132,7 @@ def _carried_box(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
     size = (22.0, 30.0, 20.0)
     x, y, z = skeleton.neck + _cm(thing.at, skeleton)
     colours = (scene.paint.card, scene.paint.card_dark)
-    props.draw_block(
+    furniture.draw_block(
         scene, (x - size[0] / 2, y), size, colours=colours, base=z - size[2] / 2, layer=LAYER_HELD
     )
 
@@ -123,8 +140,8 @@ def _carried_box(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
 def _cushion(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
     x, y, _ = _cm(thing.at, skeleton)
     colours = (scene.paint.cloth, scene.paint.cloth_dark)
-    length, breadth, height = props.CUSHION
-    props.draw_block(
+    length, breadth, height = furniture.CUSHION
+    furniture.draw_block(
         scene,
         (x, y),
         (length, breadth, height - 3),
@@ -138,22 +155,24 @@ def _cushion(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
 def _step(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
     x, y, _ = _cm(thing.at, skeleton)
     colours = (scene.paint.wood, scene.paint.wood_dark)
-    props.draw_block(scene, (x, y), props.STEP, colours=colours, layer=_layer(thing))
+    furniture.draw_block(scene, (x, y), furniture.STEP, colours=colours, layer=_layer(thing))
 
 
 def _line(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
     start, stop = _cm(thing.at, skeleton), _cm(thing.to, skeleton)
-    props.draw_floor_line(scene, (start[0], start[1]), (stop[0], stop[1]))
+    furniture.draw_floor_line(scene, (start[0], start[1]), (stop[0], stop[1]))
 
 
 def _rope(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
     start, stop = _cm(thing.at, skeleton), _cm(thing.to, skeleton)
-    props.draw_floor_line(scene, (start[0], start[1]), (stop[0], stop[1]), colour=scene.paint.bag)
+    furniture.draw_floor_line(
+        scene, (start[0], start[1]), (stop[0], stop[1]), colour=scene.paint.bag
+    )
 
 
 def _spot(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
     x, y, _ = _cm(thing.at, skeleton)
-    props.draw_spot(scene, (x, y))
+    furniture.draw_spot(scene, (x, y))
 
 
 def _mat(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
@@ -161,12 +180,12 @@ def _mat(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
     colours = (scene.paint.water, scene.paint.metal)
     size = (stop[0] - start[0], stop[1] - start[1], 1.6)
     middle = (start[0], (start[1] + stop[1]) / 2)
-    props.draw_block(scene, middle, size, colours=colours, base=-1.6, layer=LAYER_FLOOR)
+    furniture.draw_block(scene, middle, size, colours=colours, base=-1.6, layer=LAYER_FLOOR)
 
 
 def _table(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
     stature = skeleton.body.stature
-    props.draw_table(
+    furniture.draw_table(
         scene,
         front=thing.at[0] * stature,
         length=0.46 * stature,
@@ -178,21 +197,21 @@ def _table(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
 def _chair(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
     stature = skeleton.body.stature
     x, y, _ = _cm(thing.at, skeleton)
-    props.draw_chair(scene, seat=SEAT * stature, middle=(x, y), deep=SEAT_DEEP * stature)
+    furniture.draw_chair(scene, seat=SEAT * stature, middle=(x, y), deep=SEAT_DEEP * stature)
 
 
 def _paper(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
-    props.draw_sheet(scene, _cm(thing.at, skeleton), (21.0, 30.0), layer=LAYER_BACK + 10)
+    furniture.draw_sheet(scene, _cm(thing.at, skeleton), (21.0, 30.0), layer=LAYER_BACK + 10)
 
 
 def _wall_paper(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
-    props.draw_sheet(
+    furniture.draw_sheet(
         scene, _cm(thing.at, skeleton), (34.0, 42.0), upright=True, layer=LAYER_BACK + 10
     )
 
 
 def _pencil(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
-    props.draw_stick(
+    handheld.draw_stick(
         scene,
         _cm(thing.at, skeleton),
         _cm(thing.to, skeleton),
@@ -201,17 +220,56 @@ def _pencil(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
     )
 
 
+def _hand_paper(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
+    """A sheet held up in the left hand, cut or torn along a line towards `to`."""
+    handheld.draw_held_sheet(
+        scene,
+        skeleton.left_arm.palm,
+        np.array(thing.to),
+        cut=thing.at[0],
+        size=skeleton.body.stature,
+        layer=LAYER_HELD - 40,
+    )
+
+
+def _scissors(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
+    """Scissors in the right hand, pointing where `to` says, open by `at`'s first number."""
+    handheld.draw_scissors(
+        scene,
+        skeleton.right_arm.palm,
+        np.array(thing.to),
+        opening=thing.at[0],
+        layer=LAYER_HELD + 160,
+    )
+
+
+def _hand_pencil(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
+    """A thick crayon in the right hand, its tip where `to` points from the palm."""
+    palm = skeleton.right_arm.palm
+    way = unit(np.array(thing.to))
+    handheld.draw_stick(
+        scene,
+        palm - way * 4.5,
+        palm + way * 6.5,
+        radius=0.95,
+        colour=scene.paint.ball,
+        layer=LAYER_HELD + 290,
+    )
+
+
 def _cup(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
-    props.draw_cup(scene, _cm(thing.at, skeleton), layer=_layer(thing))
+    furniture.draw_cup(scene, _cm(thing.at, skeleton), layer=_layer(thing))
 
 
 def _tunnel(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
-    props.draw_tunnel(scene, start=thing.at[0] * skeleton.body.stature, length=110.0, radius=28.0)
+    furniture.draw_tunnel(
+        scene, start=thing.at[0] * skeleton.body.stature, length=110.0, radius=28.0
+    )
 
 
 def _wall(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
     stature = skeleton.body.stature
-    props.draw_wall(
+    furniture.draw_wall(
         scene, ahead=thing.at[0] * stature, breadth=0.9 * stature, height=1.25 * stature
     )
 
@@ -219,14 +277,14 @@ def _wall(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
 def _paddle(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
     """A paddle in the right hand, pointing where `to` says."""
     grip = skeleton.right_arm.palm
-    props.draw_paddle(scene, grip, np.array(thing.to), layer=LAYER_HELD + 90)
+    handheld.draw_paddle(scene, grip, np.array(thing.to), layer=LAYER_HELD + 90)
 
 
 def _cone(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
     """A low stand that a ball rests on."""
     x, y, z = _cm(thing.at, skeleton)
     colours = (scene.paint.cloth, scene.paint.cloth_dark)
-    props.draw_block(
+    furniture.draw_block(
         scene, (x - 7, y), (14.0, 14.0, z), colours=colours, layer=_layer(thing), soft=0.8
     )
 
@@ -238,12 +296,15 @@ DRAWN: dict[str, Callable[[Scene, Thing, Skeleton], None]] = {
     "cone": _cone,
     "cup": _cup,
     "cushion": _cushion,
+    "hand_paper": _hand_paper,
+    "hand_pencil": _hand_pencil,
     "line": _line,
     "mat": _mat,
     "paddle": _paddle,
     "paper": _paper,
     "pencil": _pencil,
     "rope": _rope,
+    "scissors": _scissors,
     "spot": _spot,
     "step": _step,
     "table": _table,

@@ -12,8 +12,8 @@ from math import cos, pi, sin
 
 import numpy as np
 
+from tapeline.figures.paint import Scene
 from tapeline.figures.pose import Leg, Pose
-from tapeline.figures.props import Scene
 from tapeline.figures.skeleton import Skeleton
 from tapeline.figures.space import Vector
 from tapeline.figures.svg import element, polyline_path

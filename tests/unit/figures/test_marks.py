@@ -3,10 +3,10 @@ from xml.etree import ElementTree
 
 import numpy as np
 import pytest
-from tests.unit.figures.outline import flatten, pixels
 
 from tapeline.errors import InputError
 from tapeline.figures.marks import MARKS, mark_svg
+from tests.unit.figures.outline import flatten, pixels
 
 
 def overlap(one: np.ndarray, other: np.ndarray) -> float:

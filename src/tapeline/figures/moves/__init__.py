@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from tapeline.figures.move import Move
-from tapeline.figures.moves import sending
+from tapeline.figures.moves import balance, floor, getting_about, sending, standing, table
 
-MOVES: dict[str, Move] = {move.name: move for family in (sending,) for move in family.MOVES}
+FAMILIES = (sending, getting_about, balance, floor, standing, table)
+MOVES: dict[str, Move] = {move.name: move for family in FAMILIES for move in family.MOVES}

@@ -97,7 +97,7 @@ def throw_under(params: Params) -> tuple[Frame, Frame, Frame]:
                 nod=-6,
                 turn=10,
                 left_leg=Leg(foot=(0.17, 0.05)),
-                right_leg=Leg(foot=(-0.15, -0.05), heel=18),
+                right_leg=Leg(foot=(-0.15, -0.05), heel=32),
                 right_arm=Arm(lift=56, around=176, bend=10, shape="grip"),
                 left_arm=Arm(lift=58, around=10, bend=22),
             ),
@@ -172,7 +172,7 @@ def throw_over(params: Params) -> tuple[Frame, Frame, Frame]:
                 turn=24,
                 twist=-18,
                 left_leg=Leg(foot=(0.18, 0.02), heel=-14, toes_out=20),
-                right_leg=Leg(foot=(-0.12, -0.05), toes_out=0),
+                right_leg=Leg(foot=(-0.12, -0.05), heel=14, toes_out=0),
                 right_arm=Arm(lift=98, around=122, bend=96, spin=84, shape="grip"),
                 left_arm=Arm(lift=86, around=30, bend=12),
             ),
@@ -213,24 +213,20 @@ def roll_ball(params: Params) -> tuple[Frame, Frame, Frame]:
     """Sitting on the floor, legs apart: hold, push, watch it roll."""
     kind = kind_of(params)
     half = {"ball": 9.0, "large_ball": 12.0, "light_ball": 12.5}[kind] / float(params["stature_cm"])
-    sit = Pose(
-        hip=0.056,
-        left_leg=Leg(lift=86, around=30, bend=4, ankle=8),
-        right_leg=Leg(lift=86, around=30, bend=4, ankle=8),
-    )
+    sit = Pose(hip=0.056, left_leg=_long_leg(0), right_leg=_long_leg(0))
     push = sit.but(
         left_arm=Arm(on=kind, side_of=(-0.5, 0.8, 0.35), pole=(-0.6, 0.9, -0.4), shape="open"),
         right_arm=Arm(on=kind, side_of=(-0.5, -0.8, 0.35), pole=(-0.6, 0.9, -0.4), shape="open"),
     )
     return (
         Frame(
-            pose=push.but(lean=-4, bend=20, nod=18),
+            pose=push.but(bend=20, nod=18),
             balls=(Ball(kind=kind, anchor="room", place=(0.30, 0, half)),),
             english="A child sits on the floor, legs apart, both hands on a ball.",
             spanish="Un niño sentado en el suelo, piernas abiertas, las manos en la pelota.",
         ),
         Frame(
-            pose=push.but(lean=4, bend=32, nod=4),
+            pose=push.but(lean=4, bend=32, nod=4, left_leg=_long_leg(4), right_leg=_long_leg(4)),
             balls=(Ball(kind=kind, anchor="room", place=(0.50, 0, half)),),
             arrows=(((0.68, 0, 0.07), (0.78, 0, 0.07), (0.90, 0, 0.07)),),
             english="The child leans forward and pushes the ball away.",
@@ -238,8 +234,7 @@ def roll_ball(params: Params) -> tuple[Frame, Frame, Frame]:
         ),
         Frame(
             pose=sit.but(
-                lean=2,
-                bend=24,
+                bend=26,
                 nod=-6,
                 left_arm=Arm(lift=66, around=16, bend=10, shape="open"),
                 right_arm=Arm(lift=66, around=16, bend=10, shape="open"),
@@ -251,6 +246,11 @@ def roll_ball(params: Params) -> tuple[Frame, Frame, Frame]:
             spanish="La pelota rueda por el suelo; las manos siguen adelante.",
         ),
     )
+
+
+def _long_leg(lean: float) -> Leg:
+    """A leg that lies on the floor, whatever the pelvis leans."""
+    return Leg(lift=90 + lean, around=30, bend=3, ankle=8)
 
 
 def kick_ball(params: Params) -> tuple[Frame, Frame, Frame]:
@@ -433,7 +433,7 @@ def strike_paddle(params: Params) -> tuple[Frame, Frame, Frame]:
                 nod=8,
                 turn=20,
                 left_leg=Leg(foot=(0.12, 0.06)),
-                right_leg=Leg(foot=(-0.12, -0.06)),
+                right_leg=Leg(foot=(-0.12, -0.06), heel=22),
                 right_arm=Arm(lift=54, around=150, bend=24, shape="grip"),
                 left_arm=Arm(lift=50, around=20, bend=30),
             ),

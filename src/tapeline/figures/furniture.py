@@ -1,24 +1,26 @@
-"""Things to scale: what a child throws, steps on, sits at or crawls through.
+"""Things that stand or lie in the room, to scale: boxes, steps, lines, tables, a tunnel, a wall.
 
-Places are in cm in the child's room.  Floor things lie under everybody; a solid thing goes
-before or behind the child as its nearness says.
+Floor things lie under everybody.  Sizes are common practice, no source.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, radians, sin
 
 import numpy as np
 
+from tapeline.figures.paint import (
+    LAYER_BACK,
+    LAYER_FLOOR,
+    LAYER_FRONT,
+    Scene,
+    between,
+    steps,
+)
 from tapeline.figures.space import Vector, Z, about_z, unit, vector
 from tapeline.figures.svg import element, polyline_path
 from tapeline.figures.view import (
-    Camera,
-    Disc,
-    Drawing,
     Point,
-    circle_points,
     convex_hull,
     hull_of_discs,
     ink_line,
@@ -26,126 +28,11 @@ from tapeline.figures.view import (
     smooth_line,
 )
 
-LAYER_FLOOR, LAYER_BACK, LAYER_FRONT, LAYER_HELD = -1000.0, -600.0, 600.0, 200.0
-
-# Sizes in cm; common practice, no source, except where a rule of the library says otherwise.
-BALLS = {"ball": 18.0, "large_ball": 24.0, "small_ball": 9.0, "light_ball": 25.0}
-BEANBAG = (13.0, 4.0)
 BOX = (36.0, 30.0, 28.0)
 CUSHION = (46.0, 40.0, 12.0)
 STEP = (36.0, 40.0, 12.0)
 TABLE_THICK = 2.4
 LINE_BREADTH = 5.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Paint:
-    """Colours of the things, in colour or in greys."""
-
-    ball: str
-    stripe: str
-    bag: str
-    wood: str
-    wood_dark: str
-    cloth: str
-    cloth_dark: str
-    card: str
-    card_dark: str
-    line: str
-    paper: str
-    metal: str
-    metal_dark: str
-    water: str
-
-
-COLOURS = Paint(
-    ball="#d8553a",
-    stripe="#fffaf0",
-    bag="#4b7fb5",
-    wood="#e2c391",
-    wood_dark="#c59f63",
-    cloth="#efd27c",
-    cloth_dark="#d5ae4d",
-    card="#e6cda3",
-    card_dark="#cdae7a",
-    line="#e3b63c",
-    paper="#ffffff",
-    metal="#3f6d9b",
-    metal_dark="#5a5752",
-    water="#a9cbe8",
-)
-GREYS = Paint(
-    ball="#b4b4b4",
-    stripe="#ffffff",
-    bag="#9a9a9a",
-    wood="#ececec",
-    wood_dark="#cfcfcf",
-    cloth="#e4e4e4",
-    cloth_dark="#c4c4c4",
-    card="#ececec",
-    card_dark="#d0d0d0",
-    line="#8c8c8c",
-    paper="#ffffff",
-    metal="#b0b0b0",
-    metal_dark="#6e6e6e",
-    water="#dddddd",
-)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Scene:
-    """Where things are drawn: the drawing, its camera, paint and ink width."""
-
-    drawing: Drawing
-    camera: Camera
-    paint: Paint
-    ink: float
-
-    def see(self, x: float, y: float, z: float) -> Point:
-        """A place on the page."""
-        return self.camera.see(vector(x, y, z))
-
-    def polygon(self, corners: list[tuple[float, float, float]]) -> list[Point]:
-        """Corners on the page."""
-        return [self.see(*corner) for corner in corners]
-
-
-def draw_ball(scene: Scene, centre: Vector, radius: float, *, layer: float) -> None:
-    """A ball with a stripe that shows it is round."""
-    x, y = scene.camera.see(centre)
-    rim = outlined([(circle_points((x, y, radius), 40), scene.paint.ball)], scene.ink)
-    band = [
-        (x + radius * 0.97 * cos(t), y + radius * (0.30 * sin(t) - 0.12))
-        for t in _steps(0.08, 3.06)
-    ]
-    rim += ink_line(band, radius * 0.20, colour=scene.paint.stripe)
-    scene.drawing.add(layer, rim, _around((x, y, radius)))
-
-
-def draw_beanbag(scene: Scene, centre: Vector, *, layer: float) -> None:
-    """A small filled bag, square with soft corners and a seam."""
-    x, y = scene.camera.see(centre)
-    half, thick = BEANBAG[0] / 2, BEANBAG[1]
-    bag = hull_of_discs(
-        [
-            (x + sx * half * 0.72, y + sy * thick * 0.42, thick * 0.62)
-            for sx in (-1, 1)
-            for sy in (-1, 1)
-        ]
-    )
-    markup = outlined([(bag, scene.paint.bag)], scene.ink)
-    markup += ink_line([(x - half * 0.66, y), (x + half * 0.66, y)], scene.ink * 0.6)
-    scene.drawing.add(layer, markup, _around((x, y, half)))
-
-
-def draw_paddle(scene: Scene, grip: Vector, along: Vector, *, layer: float) -> None:
-    """A flat bat: a round face on a handle that starts in the hand."""
-    face = grip + unit(along) * 19
-    handle = hull_of_discs([(*scene.camera.see(grip), 1.6), (*scene.camera.see(face), 1.4)])
-    x, y = scene.camera.see(face)
-    round_face = circle_points((x, y, 8.5), 32)
-    markup = outlined([(handle, scene.paint.wood_dark), (round_face, scene.paint.wood)], scene.ink)
-    scene.drawing.add(layer, markup, _around((x, y, 8.5)))
 
 
 def draw_block(
@@ -206,7 +93,7 @@ def draw_open_box(scene: Scene, centre: tuple[float, float], *, layer: float) ->
     markup += element("path", d=polyline_path(rim, closed=True), fill=scene.paint.card_dark)
     markup += ink_line([*rim, rim[0]], scene.ink * 0.8)
     for share in (0.36, 0.68):
-        line = [_between(foot[k], rim[k], share) for k in (0, 1)]
+        line = [between(foot[k], rim[k], share) for k in (0, 1)]
         markup += ink_line(line, scene.ink * 0.5)
     scene.drawing.add(layer, markup, whole)
 
@@ -232,7 +119,7 @@ def draw_spot(scene: Scene, centre: tuple[float, float], radius: float = 11.0) -
     """A round floor marker."""
     ring = [
         scene.see(centre[0] + radius * cos(t), centre[1] + radius * sin(t), 0.0)
-        for t in _steps(0, 6.283, 30)
+        for t in steps(0, 6.283, 30)
     ]
     markup = outlined([(ring, scene.paint.water)], scene.ink * 0.7)
     scene.drawing.add(LAYER_FLOOR, markup, ring)
@@ -243,8 +130,8 @@ def draw_cup(scene: Scene, centre: Vector, *, height: float = 9.0, layer: float)
     x, y = scene.camera.see(centre)
     flat = sin(radians(scene.camera.tilt))
     wide, narrow = 3.9, 2.9
-    rim = [(x + wide * cos(t), y - height + wide * flat * sin(t)) for t in _steps(0, 6.283, 24)]
-    foot = [(x + narrow * cos(t), y + narrow * flat * sin(t)) for t in _steps(0, 6.283, 24)]
+    rim = [(x + wide * cos(t), y - height + wide * flat * sin(t)) for t in steps(0, 6.283, 24)]
+    foot = [(x + narrow * cos(t), y + narrow * flat * sin(t)) for t in steps(0, 6.283, 24)]
     markup = outlined([(convex_hull(rim + foot), scene.paint.bag)], scene.ink)
     markup += element("path", d=polyline_path(rim, closed=True), fill=scene.paint.metal_dark)
     scene.drawing.add(layer, markup, rim + foot)
@@ -334,26 +221,18 @@ def draw_sheet(
     scene.drawing.add(layer, markup, corners)
 
 
-def draw_stick(
-    scene: Scene, start: Vector, stop: Vector, *, radius: float = 0.7, colour: str, layer: float
-) -> None:
-    """A pencil, a lace, a peg's arm or any thin round thing."""
-    shape = hull_of_discs([(*scene.camera.see(start), radius), (*scene.camera.see(stop), radius)])
-    scene.drawing.add(layer, outlined([(shape, colour)], scene.ink * 0.7), shape)
-
-
 def draw_tunnel(scene: Scene, *, start: float, length: float, radius: float) -> None:
     """A cloth tunnel: its far wall behind the child and its hoops in front, mouth open."""
     hoops = [start + length * share for share in (0.0, 0.34, 0.68, 1.0)]
     rings = [
-        [scene.see(x, radius * cos(t), radius + radius * sin(t)) for t in _steps(0, 6.283, 36)]
+        [scene.see(x, radius * cos(t), radius + radius * sin(t)) for t in steps(0, 6.283, 36)]
         for x in hoops
     ]
     body = convex_hull(rings[0] + rings[-1])
     mouth = rings[0]
     markup = outlined([(body, scene.paint.water)], scene.ink)
     for ring in rings[1:]:
-        near = ring[18:36]
+        near = ring[9:28]
         markup += ink_line(near, scene.ink * 0.7)
     markup += element("path", d=polyline_path(mouth, closed=True), fill=scene.paint.metal_dark)
     markup += ink_line([*mouth, mouth[0]], scene.ink)
@@ -372,74 +251,6 @@ def draw_wall(scene: Scene, *, ahead: float, breadth: float, height: float) -> N
     scene.drawing.add(LAYER_BACK - 60, markup, whole)
 
 
-def draw_arrow(scene: Scene, places: list[Vector], *, breadth: float, layer: float = 900.0) -> None:
-    """A curved arrow with a pale rim: what moves, and where to."""
-    line = smooth_line([scene.camera.see(place) for place in places])
-    head = _arrow_head(line, breadth)
-    shaft = line[:-2] if len(line) > 4 else line
-    pale = element(
-        "path",
-        d=polyline_path(head, closed=True),
-        fill="#fffdf8",
-        stroke="#fffdf8",
-        stroke_width=breadth * 1.6,
-        stroke_linejoin="round",
-    )
-    markup = ink_line(shaft, breadth * 2.6, colour="#fffdf8") + pale
-    markup += ink_line(shaft, breadth)
-    markup += element(
-        "path",
-        d=polyline_path(head, closed=True),
-        fill="#22201c",
-        stroke="#22201c",
-        stroke_width=breadth * 0.5,
-        stroke_linejoin="round",
-    )
-    scene.drawing.add(layer, markup, line + head)
-
-
-def draw_flight(scene: Scene, places: list[Vector], *, radius: float, gap: float) -> None:
-    """A row of dots along a path."""
-    line = smooth_line([scene.camera.see(place) for place in places], 24)
-    markup, travelled, last = "", gap, line[0]
-    for x, y in line:
-        travelled += ((x - last[0]) ** 2 + (y - last[1]) ** 2) ** 0.5
-        last = (x, y)
-        if travelled >= gap:
-            markup += element("circle", cx=x, cy=y, r=radius, fill="#22201c")
-            travelled = 0.0
-    scene.drawing.add(-500.0, markup, line)
-
-
-def _arrow_head(line: list[Point], breadth: float) -> list[Point]:
-    (x1, y1) = line[-1]
-    (x0, y0) = line[max(len(line) - 5, 0)]
-    size = ((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5 or 1.0
-    ux, uy = (x1 - x0) / size, (y1 - y0) / size
-    long, wide = breadth * 3.4, breadth * 1.9
-    back = (x1 - ux * long, y1 - uy * long)
-    notch = (x1 - ux * long * 0.72, y1 - uy * long * 0.72)
-    return [
-        (x1, y1),
-        (back[0] - uy * wide, back[1] + ux * wide),
-        notch,
-        (back[0] + uy * wide, back[1] - ux * wide),
-    ]
-
-
-def _around(disc: Disc) -> list[Point]:
-    x, y, r = disc
-    return [(x - r, y - r), (x + r, y + r)]
-
-
-def _between(one: Point, other: Point, share: float) -> Point:
-    return (one[0] + (other[0] - one[0]) * share, one[1] + (other[1] - one[1]) * share)
-
-
 def _inside(points: tuple[Point, Point], outline: list[Point]) -> bool:
     xs = [x for x, _ in outline]
     return min(xs) + 1 < points[0][0] < max(xs) - 1
-
-
-def _steps(start: float, stop: float, count: int = 16) -> list[float]:
-    return [start + (stop - start) * i / count for i in range(count + 1)]

@@ -1,0 +1,69 @@
+"""What moves: arrows with a pale rim, and rows of dots for what flies."""
+
+from __future__ import annotations
+
+from tapeline.figures.paint import (
+    Scene,
+)
+from tapeline.figures.space import Vector
+from tapeline.figures.svg import element, polyline_path
+from tapeline.figures.view import (
+    Point,
+    ink_line,
+    smooth_line,
+)
+
+
+def draw_arrow(scene: Scene, places: list[Vector], *, breadth: float, layer: float = 900.0) -> None:
+    """A curved arrow with a pale rim: what moves, and where to."""
+    line = smooth_line([scene.camera.see(place) for place in places])
+    head = _arrow_head(line, breadth)
+    shaft = line[:-2] if len(line) > 4 else line
+    pale = element(
+        "path",
+        d=polyline_path(head, closed=True),
+        fill="#fffdf8",
+        stroke="#fffdf8",
+        stroke_width=breadth * 1.6,
+        stroke_linejoin="round",
+    )
+    markup = ink_line(shaft, breadth * 2.6, colour="#fffdf8") + pale
+    markup += ink_line(shaft, breadth)
+    markup += element(
+        "path",
+        d=polyline_path(head, closed=True),
+        fill="#22201c",
+        stroke="#22201c",
+        stroke_width=breadth * 0.5,
+        stroke_linejoin="round",
+    )
+    scene.drawing.add(layer, markup, line + head)
+
+
+def draw_flight(scene: Scene, places: list[Vector], *, radius: float, gap: float) -> None:
+    """A row of dots along a path."""
+    line = smooth_line([scene.camera.see(place) for place in places], 24)
+    markup, travelled, last = "", gap, line[0]
+    for x, y in line:
+        travelled += ((x - last[0]) ** 2 + (y - last[1]) ** 2) ** 0.5
+        last = (x, y)
+        if travelled >= gap:
+            markup += element("circle", cx=x, cy=y, r=radius, fill="#22201c")
+            travelled = 0.0
+    scene.drawing.add(-500.0, markup, line)
+
+
+def _arrow_head(line: list[Point], breadth: float) -> list[Point]:
+    (x1, y1) = line[-1]
+    (x0, y0) = line[max(len(line) - 5, 0)]
+    size = ((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5 or 1.0
+    ux, uy = (x1 - x0) / size, (y1 - y0) / size
+    long, wide = breadth * 3.4, breadth * 1.9
+    back = (x1 - ux * long, y1 - uy * long)
+    notch = (x1 - ux * long * 0.72, y1 - uy * long * 0.72)
+    return [
+        (x1, y1),
+        (back[0] - uy * wide, back[1] + ux * wide),
+        notch,
+        (back[0] + uy * wide, back[1] - ux * wide),
+    ]

@@ -1,0 +1,330 @@
+"""Balance: stand ready, stand on one leg, walk a line, walk and carry, step over, step up."""
+
+from __future__ import annotations
+
+from tapeline.figures.move import Ball, Frame, Move, Params, Thing
+from tapeline.figures.pose import Arm, Leg, Pose
+
+BALANCE = "balance"
+OUT = Arm(lift=78, around=88, bend=12)
+
+
+def stand_ready(params: Params) -> tuple[Frame, Frame, Frame]:
+    """Feet apart, soft knees, hands ready."""
+    del params
+    feet = Pose(still=True, left_leg=Leg(foot=(0, 0.065)), right_leg=Leg(foot=(0, -0.065)))
+    ready = Arm(lift=34, around=26, bend=66, shape="open")
+    return (
+        Frame(
+            pose=feet.but(
+                left_leg=Leg(foot=(0, 0.04)),
+                right_leg=Leg(foot=(0, -0.04)),
+            ),
+            english="A child stands with feet together.",
+            spanish="Una niña de pie con los pies juntos.",
+        ),
+        Frame(
+            pose=feet.but(crouch=0.012, lean=3),
+            english="The feet stand a little apart and the knees are soft.",
+            spanish="Los pies algo separados y las rodillas sueltas.",
+        ),
+        Frame(
+            pose=feet.but(crouch=0.02, lean=8, nod=-6, left_arm=ready, right_arm=ready),
+            english="The knees bend a little and the hands are ready in front.",
+            spanish="Las rodillas un poco dobladas y las manos listas delante.",
+        ),
+    )
+
+
+def one_leg(params: Params) -> tuple[Frame, Frame, Frame]:
+    """Stand, arms out, one foot up."""
+    del params
+    base = Pose(still=True, over="right", right_leg=Leg(foot=(0, -0.03)))
+    return (
+        Frame(
+            pose=base.but(
+                over="both",
+                left_leg=Leg(foot=(0, 0.045)),
+                right_leg=Leg(foot=(0, -0.045)),
+            ),
+            english="A child stands on two feet.",
+            spanish="Un niño de pie sobre los dos pies.",
+        ),
+        Frame(
+            pose=base.but(
+                over="both",
+                left_leg=Leg(foot=(0, 0.045), heel=22),
+                right_leg=Leg(foot=(0, -0.045)),
+                left_arm=OUT,
+                right_arm=OUT,
+            ),
+            english="The arms go out to the sides and one heel comes up.",
+            spanish="Los brazos se abren y un talón sube.",
+        ),
+        Frame(
+            pose=base.but(
+                left_leg=Leg(lift=62, around=14, bend=86, ankle=14),
+                left_arm=OUT,
+                right_arm=OUT,
+            ),
+            arrows=(((0.34, 0.14, 0.10), (0.36, 0.14, 0.18), (0.35, 0.14, 0.27)),),
+            english="The child stands on one foot, the other knee up, arms out.",
+            spanish="El niño está sobre un pie, la otra rodilla arriba, brazos abiertos.",
+        ),
+    )
+
+
+def walk_line(params: Params) -> tuple[Frame, Frame, Frame]:
+    """Stand at the line, heel to toe with arms out, on."""
+    del params
+    line = (Thing(kind="line", at=(-0.24, 0, 0), to=(0.68, 0, 0)),)
+    return (
+        Frame(
+            pose=Pose(
+                still=True,
+                nod=14,
+                left_leg=Leg(foot=(-0.06, 0.035)),
+                right_leg=Leg(foot=(-0.06, -0.035)),
+            ),
+            things=line,
+            english="A child stands at the start of a line on the floor.",
+            spanish="Una niña de pie al comienzo de una línea.",
+        ),
+        Frame(
+            pose=Pose(
+                still=True,
+                crouch=0.004,
+                nod=8,
+                left_leg=Leg(foot=(-0.02, 0.004), toes_out=0, pole_out=4),
+                right_leg=Leg(foot=(0.145, -0.004), toes_out=0, pole_out=4),
+                left_arm=OUT,
+                right_arm=OUT,
+            ),
+            things=line,
+            english="One foot stands right in front of the other on the line, arms out.",
+            spanish="Un pie justo delante del otro sobre la línea, brazos abiertos.",
+        ),
+        Frame(
+            pose=Pose(
+                still=True,
+                over="right",
+                crouch=0.004,
+                nod=8,
+                left_leg=Leg(foot=(0.25, 0.05), up=0.05, heel=6, toes_out=0, pole_out=4),
+                right_leg=Leg(foot=(0.145, -0.004), toes_out=0, pole_out=4),
+                left_arm=Arm(lift=84, around=84, bend=12),
+                right_arm=Arm(lift=72, around=92, bend=12),
+            ),
+            things=line,
+            arrows=(((0.30, 0.12, 0.08), (0.38, 0.10, 0.10), (0.47, 0.04, 0.04)),),
+            english="The back foot comes round to the front of the line.",
+            spanish="El pie de atrás pasa adelante sobre la línea.",
+        ),
+    )
+
+
+def walk_carry(params: Params) -> tuple[Frame, Frame, Frame]:
+    """Pick up, walk with the load in both hands, give it away."""
+    if params["object"] == "box":
+        return _carry_frames(None)
+    return _carry_frames(str(params["object"]))
+
+
+def carry_box(params: Params) -> tuple[Frame, Frame, Frame]:
+    """The same with a box against the tummy."""
+    del params
+    return _carry_frames(None)
+
+
+def _carry_frames(kind: str | None) -> tuple[Frame, Frame, Frame]:
+    if kind:
+        left = Arm(on=kind, side_of=(0.25, 0.9, -0.3), pole=(-0.6, 0.7, -1), shape="soft")
+        right = Arm(on=kind, side_of=(0.25, -0.9, -0.3), pole=(-0.6, 0.7, -1), shape="soft")
+        load: tuple[Ball, ...] = (Ball(kind=kind, place=(0.22, 0, -0.17)),)
+        things: tuple[Thing, ...] = ()
+        english, spanish = "a ball", "una pelota"
+    else:
+        left = Arm(lift=24, around=14, bend=72, spin=10, shape="grip")
+        right = Arm(lift=24, around=14, bend=72, spin=10, shape="grip")
+        load, things = (), (Thing(kind="carried_box", at=(0.20, 0, -0.19)),)
+        english, spanish = "a box", "una caja"
+    hold = Pose(nod=4, left_arm=left, right_arm=right)
+    return (
+        Frame(
+            pose=hold.but(
+                still=True,
+                left_leg=Leg(foot=(0, 0.045)),
+                right_leg=Leg(foot=(0, -0.045)),
+            ),
+            balls=load,
+            things=things,
+            english=f"A child stands and holds {english} with both hands.",
+            spanish=f"Un niño de pie sostiene {spanish} con las dos manos.",
+        ),
+        Frame(
+            pose=hold.but(
+                at=(0.04, 0),
+                crouch=0.004,
+                lean=3,
+                left_leg=Leg(foot=(0.16, 0.04), heel=-14),
+                right_leg=Leg(foot=(-0.10, -0.04), heel=30),
+            ),
+            balls=load,
+            things=things,
+            arrows=(((0.44, 0.1, 0.10), (0.54, 0.1, 0.10), (0.66, 0.1, 0.10)),),
+            english=f"The child walks and keeps {english} close.",
+            spanish=f"El niño camina con {spanish} cerca del cuerpo.",
+        ),
+        Frame(
+            pose=hold.but(
+                at=(0.04, 0),
+                crouch=0.004,
+                lean=3,
+                left_leg=Leg(foot=(-0.10, 0.04), heel=30),
+                right_leg=Leg(foot=(0.16, -0.04), heel=-14),
+            ),
+            balls=load,
+            things=things,
+            english="The other foot steps and nothing falls.",
+            spanish="El otro pie da un paso y nada se cae.",
+        ),
+    )
+
+
+def step_over(params: Params) -> tuple[Frame, Frame, Frame]:
+    """Before the thing, one leg over, both over."""
+    kind = str(params["object"])
+    high = {"cushion": 0.16, "rope": 0.09, "line": 0.07}[kind]
+    deep = 0.20 if kind == "cushion" else 0.0
+    if kind == "cushion":
+        thing = Thing(kind="cushion", at=(0.12, 0, 0))
+    else:
+        thing = Thing(kind=kind, at=(0.22, -0.30, 0), to=(0.22, 0.30, 0))
+    ahead = 0.34 + deep
+    return (
+        Frame(
+            pose=Pose(
+                still=True,
+                nod=16,
+                left_leg=Leg(foot=(0.0, 0.05)),
+                right_leg=Leg(foot=(0.0, -0.05)),
+            ),
+            things=(thing,),
+            english="A child stands before a low thing on the floor.",
+            spanish="Una niña de pie ante algo bajo en el suelo.",
+        ),
+        Frame(
+            pose=Pose(
+                still=True,
+                over="left",
+                crouch=0.004,
+                nod=12,
+                left_leg=Leg(foot=(0.0, 0.04)),
+                right_leg=Leg(foot=(0.22 + deep * 0.5, -0.05), up=high, heel=-4),
+                left_arm=Arm(lift=48, around=70, bend=20),
+                right_arm=Arm(lift=48, around=70, bend=20),
+            ),
+            things=(thing,),
+            arrows=(
+                (
+                    (0.42 + deep, 0.0, high + 0.08),
+                    (0.48 + deep, 0.0, high + 0.05),
+                    (0.50 + deep, 0.0, 0.05),
+                ),
+            ),
+            english="One foot lifts high and passes over it.",
+            spanish="Un pie sube y pasa por encima.",
+        ),
+        Frame(
+            pose=Pose(
+                at=(ahead * 0.8, 0),
+                crouch=0.008,
+                lean=6,
+                nod=6,
+                left_leg=Leg(foot=(0.20 + deep * 0.5, 0.05), up=high, heel=42 + 140 * deep),
+                right_leg=Leg(foot=(ahead, -0.05)),
+                left_arm=Arm(lift=48, around=70, bend=20),
+                right_arm=Arm(lift=48, around=70, bend=20),
+            ),
+            things=(thing,),
+            english="That foot stands and the other follows over.",
+            spanish="Ese pie se apoya y el otro lo sigue por encima.",
+        ),
+    )
+
+
+def step_up(params: Params) -> tuple[Frame, Frame, Frame]:
+    """Stand before a low step, one foot on, both feet on."""
+    high = 12.0 / float(params["stature_cm"])
+    step = (Thing(kind="step", at=(0.12, 0, 0)),)
+    return (
+        Frame(
+            pose=Pose(
+                still=True,
+                nod=14,
+                left_leg=Leg(foot=(-0.04, 0.05)),
+                right_leg=Leg(foot=(-0.04, -0.05)),
+            ),
+            things=step,
+            english="A child stands before a low step.",
+            spanish="Un niño de pie ante un escalón bajo.",
+        ),
+        Frame(
+            pose=Pose(
+                at=(0.06, 0),
+                crouch=0.002,
+                lean=12,
+                bend=6,
+                nod=2,
+                left_leg=Leg(foot=(-0.04, 0.05), heel=18),
+                right_leg=Leg(foot=(0.24, -0.05), up=high),
+                left_arm=Arm(lift=40, around=20, bend=40),
+                right_arm=Arm(lift=30, around=150, bend=30),
+            ),
+            things=step,
+            arrows=(((-0.20, -0.2, 0.12), (-0.20, -0.2, 0.24), (-0.14, -0.2, 0.34)),),
+            english="One whole foot stands on the step; the body leans over it.",
+            spanish="Un pie entero sobre el escalón; el cuerpo se inclina.",
+        ),
+        Frame(
+            pose=Pose(
+                still=True,
+                surface=12.0,
+                left_leg=Leg(foot=(0.24, 0.05)),
+                right_leg=Leg(foot=(0.24, -0.05)),
+            ),
+            things=step,
+            english="Both feet stand on the step.",
+            spanish="Los dos pies están sobre el escalón.",
+        ),
+    )
+
+
+MOVES = (
+    Move(name="stand_ready", family=BALANCE, frames=stand_ready, turn=48, key=2),
+    Move(name="one_leg", family=BALANCE, frames=one_leg, turn=58, key=2),
+    Move(name="walk_line", family=BALANCE, frames=walk_line, turn=46, tilt=13, key=1),
+    Move(
+        name="walk_carry",
+        family=BALANCE,
+        frames=walk_carry,
+        turn=26,
+        key=1,
+        defaults={"object": "ball"},
+        choices={"object": ("ball", "large_ball", "box")},
+    ),
+    Move(name="carry_box", family="trunk", frames=carry_box, turn=26, key=1),
+    Move(
+        name="step_over",
+        family="climbing_crawling_rolling",
+        frames=step_over,
+        turn=20,
+        tilt=13,
+        key=1,
+        defaults={"object": "rope"},
+        choices={"object": ("rope", "line", "cushion")},
+    ),
+    Move(
+        name="step_up", family="climbing_crawling_rolling", frames=step_up, turn=20, tilt=11, key=1
+    ),
+)

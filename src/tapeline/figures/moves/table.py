@@ -1,0 +1,154 @@
+"""At a table or a wall: draw and cut."""
+
+from __future__ import annotations
+
+from tapeline.figures.move import Frame, Move, Params, Thing
+from tapeline.figures.pose import Arm, Leg, Pose
+
+FINE = "fine_motor"
+TABLE = (
+    Thing(kind="chair", at=(-0.02, 0.0, 0.0)),
+    Thing(kind="table", at=(0.14, 0.0, 0.0)),
+)
+SIT = Pose(
+    hip=0.268,
+    lean=2,
+    bend=6,
+    nod=22,
+    left_leg=Leg(foot=(0.21, 0.055)),
+    right_leg=Leg(foot=(0.21, -0.055)),
+)
+
+
+def rest(ahead: float, aside: float, up: float = 0.425) -> Arm:
+    """A hand that lies on the table."""
+    sign = 1 if aside > 0 else -1
+    return Arm(
+        to=(ahead, aside, up),
+        fingers=(0.9, -0.35 * sign, -0.25),
+        pole=(-0.5, 1.0, -0.6),
+        shape="flat",
+    )
+
+
+def grip(ahead: float, aside: float, up: float = 0.44) -> Arm:
+    """A hand that holds something just above the table."""
+    sign = 1 if aside > 0 else -1
+    return Arm(
+        to=(ahead, aside, up),
+        fingers=(0.9, -0.3 * sign, -0.1),
+        pole=(-0.5, 1.0, -0.6),
+        shape="grip",
+    )
+
+
+def sit_table(params: Params) -> tuple[Frame, Frame, Frame]:
+    """Sit with feet flat, one hand holds the paper, the other draws."""
+    del params
+    paper = (*TABLE, Thing(kind="paper", at=(0.36, 0.0, 0.402)))
+    crayon = Thing(kind="hand_pencil", to=(0.45, 0.05, -0.9))
+    return (
+        Frame(
+            pose=SIT.but(nod=12, left_arm=rest(0.27, 0.10), right_arm=rest(0.27, -0.10)),
+            things=paper,
+            english="A child sits at a table, feet flat, both hands by a sheet of paper.",
+            spanish="Una niña sentada a la mesa, pies apoyados, manos junto al papel.",
+        ),
+        Frame(
+            pose=SIT.but(left_arm=rest(0.29, 0.11), right_arm=grip(0.32, -0.06, 0.462)),
+            things=(*paper, crayon),
+            english="One hand holds the paper still and the other hand draws.",
+            spanish="Una mano sujeta el papel y la otra dibuja.",
+        ),
+        Frame(
+            pose=SIT.but(left_arm=rest(0.29, 0.11), right_arm=grip(0.38, -0.04, 0.462)),
+            things=(*paper, crayon),
+            english="The drawing hand moves on over the paper.",
+            spanish="La mano que dibuja sigue por el papel.",
+        ),
+    )
+
+
+def cut_paper(params: Params) -> tuple[Frame, Frame, Frame]:
+    """Thumb up, one hand holds the paper, the other opens and closes the scissors."""
+    del params
+
+    def held(cut: float, opening: float) -> tuple[Thing, ...]:
+        return (
+            *TABLE,
+            Thing(kind="hand_paper", at=(cut, 0, 0), to=(-0.97, -0.2, 0)),
+            Thing(kind="scissors", at=(opening, 0, 0), to=(1.0, 0.3, 0.1)),
+        )
+
+    left = Arm(
+        to=(0.40, 0.10, 0.49), fingers=(0.9, -0.4, 0.1), pole=(-0.3, 0.5, -1.2), shape="grip"
+    )
+
+    def cutting(ahead: float) -> Arm:
+        return Arm(
+            to=(ahead, -0.09, 0.50), fingers=(0.95, 0.2, 0.1), pole=(-0.6, 0.3, -1.2), shape="grip"
+        )
+
+    return (
+        Frame(
+            pose=SIT.but(left_arm=left, right_arm=cutting(0.19)),
+            things=held(0.0, 16),
+            english="A child sits at a table, paper in one hand and open scissors in the other.",
+            spanish="Un niño a la mesa con papel en una mano y tijeras abiertas en la otra.",
+        ),
+        Frame(
+            pose=SIT.but(left_arm=left, right_arm=cutting(0.225)),
+            things=held(0.35, 4),
+            english="The scissors close on the edge of the paper.",
+            spanish="Las tijeras se cierran en el borde del papel.",
+        ),
+        Frame(
+            pose=SIT.but(left_arm=left, right_arm=cutting(0.26)),
+            things=held(0.6, 16),
+            english="They open again and cut on.",
+            spanish="Se abren otra vez y siguen cortando.",
+        ),
+    )
+
+
+def draw_wall(params: Params) -> tuple[Frame, Frame, Frame]:
+    """Stand at a sheet on the wall and draw with a big arm."""
+    del params
+    things = (Thing(kind="wall", at=(0.34, 0, 0)), Thing(kind="wall_paper", at=(0.338, 0.02, 0.84)))
+    crayon = Thing(kind="hand_pencil", to=(0.9, 0.0, 0.25))
+    stand = Pose(still=True, nod=-6, left_leg=Leg(foot=(0, 0.06)), right_leg=Leg(foot=(0, -0.06)))
+    support = Arm(to=(0.325, 0.16, 0.74), fingers=(0.3, 0.0, 0.95), pole=(-0.4, 1, -0.8))
+
+    def drawing(aside: float, up: float) -> Arm:
+        return Arm(
+            to=(0.275, aside, up), fingers=(0.85, 0.2, 0.45), pole=(-0.4, 1, -0.8), shape="grip"
+        )
+
+    return (
+        Frame(
+            pose=stand.but(right_arm=drawing(-0.10, 0.78), left_arm=support),
+            things=(*things, crayon),
+            english="A child stands at a sheet of paper on the wall, crayon in hand.",
+            spanish="Una niña de pie ante un papel en la pared, con una cera.",
+        ),
+        Frame(
+            pose=stand.but(right_arm=drawing(-0.06, 0.92), left_arm=support),
+            things=(*things, crayon),
+            arrows=(((0.30, -0.36, 0.74), (0.30, -0.38, 0.84), (0.30, -0.35, 0.96)),),
+            english="The whole arm moves up and draws.",
+            spanish="Todo el brazo sube y dibuja.",
+        ),
+        Frame(
+            pose=stand.but(right_arm=drawing(0.04, 0.86), left_arm=support),
+            things=(*things, crayon),
+            english="The arm moves across and draws on.",
+            spanish="El brazo cruza y sigue dibujando.",
+        ),
+    )
+
+
+MOVES = (
+    Move(name="sit_table", family=FINE, frames=sit_table, turn=34, tilt=16, key=1),
+    Move(name="cut_paper", family=FINE, frames=cut_paper, turn=20, tilt=13, key=1),
+    Move(name="draw_wall", family=FINE, frames=draw_wall, turn=-28, key=1),
+)
