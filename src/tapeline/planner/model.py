@@ -117,6 +117,8 @@ def aim(frame: Frame) -> None:
             frame.model.add(least <= benefit)
         terms.append(weights["least_child"] * least)
     terms += _variety(frame)
+    for near in frame.board.request.wishes.stay_near:
+        terms.append(weights["stay_near"] * sum(frame.played(near.activity, near.part)))
     for shape in frame.board.parts:
         terms.append(weights["part_left_out"] * _used(frame, shape.part))
     frame.model.maximize(sum(terms))

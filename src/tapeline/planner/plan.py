@@ -49,12 +49,17 @@ class Amount:
 
 @dataclass(frozen=True, kw_only=True)
 class Wishes:
-    """What she asked for: keep, leave out, this many; who is away today."""
+    """What she asked for: keep, leave out, this many; who is away today.
+
+    `stay_near` lists activities of the plan before, kept where nothing speaks against it, so
+    that asking again for one part does not turn the others over.
+    """
 
     locked: tuple[Lock, ...] = ()
     left_out: tuple[str, ...] = ()
     amounts: tuple[Amount, ...] = ()
     away: tuple[str, ...] = ()
+    stay_near: tuple[Lock, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -109,7 +109,8 @@ def without_dominated(board: Board) -> Board:
     Four, because no more than four parts lack a skill, so that one that is not beaten by a
     part played elsewhere is always left.
     """
-    locked = {lock.activity for lock in board.request.wishes.locked}
+    wishes = board.request.wishes
+    locked = {lock.activity for lock in (*wishes.locked, *wishes.stay_near)}
     kept = tuple(
         candidate
         for index, candidate in enumerate(board.candidates)

@@ -97,7 +97,7 @@ def _reason_sentence(reason: Reason, names: Names) -> str:
         case "easier_here":
             return f"{goal}One step easier fits this place and these things."
         case "first_look":
-            return f"{goal}No starting step given yet: a first look, easy to begin with."
+            return f"{goal}No starting step given yet: a first look."
         case "steady_step":
             return f"{goal}The step you started from."
         case "routine":
@@ -125,7 +125,7 @@ def notice_in_words(notice: Reason, names: Names) -> str:
 def dropped_in_words(dropped: Dropped, names: Names) -> str:
     """One sentence for a goal that this session does not serve."""
     goal = names.goal(dropped.child, dropped.goal)
-    back = f" It comes back from {dropped.back:%d %B}." if dropped.back else ""
+    back = f" It comes back from {dropped.back.day} {dropped.back:%B}." if dropped.back else ""
     return f"{names.child(dropped.child)}: no room today for the goal {goal}.{back}"
 
 

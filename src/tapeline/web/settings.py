@@ -43,6 +43,7 @@ TEMPLATES = [
         "DIRS": [HERE / "templates"],
         "APP_DIRS": False,
         "OPTIONS": {
+            "libraries": {"drawings": "tapeline.web.templatetags.drawings"},
             "context_processors": [
                 "django.template.context_processors.request",
                 "django.contrib.messages.context_processors.messages",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import path
 
-from tapeline.web.pages import exchange, start
+from tapeline.web.pages import exchange, plan, start, week
 
 urlpatterns = [
     path("", start.first_page, name="first_page"),
@@ -12,6 +12,12 @@ urlpatterns = [
     path("invented/open/", start.open_demo, name="demo_open"),
     path("invented/leave/", start.leave_demo, name="demo_leave"),
     path("alive/", start.alive, name="alive"),
+    path("week/", week.week, name="week"),
+    path("week/<str:on>/", week.week, name="week_on"),
+    path("groups/<str:key>/<str:on>/", plan.session_plan, name="session_plan"),
+    path("groups/<str:key>/<str:on>/ask/", plan.session_ask, name="session_ask"),
+    path("groups/<str:key>/<str:on>/call-off/", plan.session_call_off, name="session_call_off"),
+    path("groups/<str:key>/<str:on>/packet.pdf", plan.session_packet, name="session_packet"),
     path("bring-in/", exchange.bring_in, name="bring_in"),
     path("bring-in/now/", exchange.bring_in_now, name="bring_in_now"),
     path("take-out/", exchange.take_out, name="take_out"),

@@ -1,0 +1,87 @@
+"""What waits for her: plans to make, go-aheads that run out, homes nothing is known of."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from django.urls import NoReverseMatch, reverse
+
+from tapeline.caseload.people import Child, Home
+from tapeline.web.selectors.people import children_list, homes_list, therapist_now
+from tapeline.web.selectors.sessions import Week
+
+SOON_DAYS = 14
+
+
+@dataclass(frozen=True, kw_only=True)
+class Waiting:
+    """One row: what waits, about whom, and where to go."""
+
+    title: str
+    about: str
+    address: str
+
+
+def waiting_for_her(week: Week, today: dt.date) -> tuple[Waiting, ...]:
+    """Everything that waits, what concerns safety first."""
+    children = children_list(active_only=True)
+    homes = {home.id: home for home in homes_list()}
+    return (
+        *_go_aheads(children, today),
+        *_emergencies(),
+        *_plans(week, today),
+        *_homes(children, homes),
+    )
+
+
+def _go_aheads(children: tuple[Child, ...], today: dt.date) -> Iterator[Waiting]:
+    for child in children:
+        ends = [paper.ends for held in child.precautions for paper in held.go_aheads if paper.ends]
+        for end in ends:
+            if end < today + dt.timedelta(days=SOON_DAYS):
+                over = end < today
+                yield Waiting(
+                    title="A go-ahead has ended" if over else "A go-ahead ends soon",
+                    about=f"{child.name}: {end.day} {end:%B}. What it allowed is held back from then on.",
+                    address=_address("child", child.id),
+                )
+
+
+def _emergencies() -> Iterator[Waiting]:
+    therapist = therapist_now()
+    if not (therapist.ring and therapist.emergency_number):
+        yield Waiting(
+            title="Who to ring",
+            about="Every packet prints who to ring and the emergency number. Type them once.",
+            address=_address("therapist"),
+        )
+
+
+def _plans(week: Week, today: dt.date) -> Iterator[Waiting]:
+    for day in week.days:
+        for meeting in day.meetings:
+            if day.date >= today and meeting.is_on and not meeting.has_plan and meeting.coming:
+                yield Waiting(
+                    title="A session to plan",
+                    about=f"{meeting.group.name}, {day.date:%A} {meeting.group.start}",
+                    address=_address("session_plan", meeting.group.id, day.date.isoformat()),
+                )
+
+
+def _homes(children: tuple[Child, ...], homes: dict[str, Home]) -> Iterator[Waiting]:
+    unknown = [child.name for child in children if child.home and not homes[child.home].things]
+    if unknown:
+        yield Waiting(
+            title="What a home owns",
+            about=f"Nothing is ticked for {', '.join(unknown)}.",
+            address=_address("homes"),
+        )
+
+
+def _address(name: str, *keys: str) -> str:
+    try:
+        return reverse(name, args=keys)
+    except NoReverseMatch:
+        return ""

@@ -1,0 +1,101 @@
+"""Tape, rulers, marks and step scales, drawn straight into a page."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import cache
+
+from django import template
+from django.utils.html import escape
+from django.utils.safestring import SafeString, mark_safe
+
+from tapeline.figures.marks import MARKS, mark_svg
+from tapeline.figures.ruler import session_strip_svg
+from tapeline.figures.tape import tape_svg
+from tapeline.figures.tokens import INK, TAPES
+
+register = template.Library()
+COLOURS = tuple(tape.mark for tape in TAPES.values())
+WORD_MARK_WIDTH = 104
+SCALE_GAP = 12
+
+
+@register.simple_tag
+@cache
+def tape(kind: str, length: int, height: int = 24, title: str = "") -> SafeString:
+    """A strip of tape for a skill family or a part without a skill."""
+    return mark_safe(tape_svg(kind, length=length, height=height, title=title))
+
+
+@register.simple_tag
+@cache
+def tape_upright(kind: str, length: int, height: int = 20) -> SafeString:
+    """The same strip running down the page."""
+    return mark_safe(tape_svg(kind, length=length, height=height, upright=True))
+
+
+@register.simple_tag
+def session_tape(
+    parts: Sequence[tuple[str, int]], minutes: int, length: int = 640, title: str = ""
+) -> SafeString:
+    """A session as tape over its ruler."""
+    drawn = session_strip_svg(parts, length=length, minutes=minutes, title=title)
+    return mark_safe(drawn)
+
+
+@register.simple_tag
+@cache
+def mark(name: str, size: int = 34, title: str = "") -> SafeString:
+    """A child's mark in its own colour; nothing for a child without one."""
+    if name not in MARKS:
+        return mark_safe("")
+    colour = COLOURS[list(MARKS).index(name) % len(COLOURS)]
+    return mark_safe(mark_svg(name, size=size, colour=colour, title=title))
+
+
+@register.simple_tag
+@cache
+def step_scale(place: int, count: int, title: str) -> SafeString:
+    """A short scale of a skill's steps; the thick tick is this one (`place` from 0)."""
+    width = SCALE_GAP * (count - 1) + 8
+    ticks = "".join(_tick(4 + SCALE_GAP * at, at == place) for at in range(count))
+    return mark_safe(
+        f'<svg class="step-scale" xmlns="http://www.w3.org/2000/svg" width="{width}" height="24"'
+        f' viewBox="0 0 {width} 24" role="img"><title>{escape(title)}</title>'
+        f'<path d="M2 20H{width - 2}" stroke="{INK}" stroke-width="2"/>{ticks}</svg>'
+    )
+
+
+def _tick(x: int, is_here: bool) -> str:
+    if is_here:
+        return f'<rect x="{x - 3.5}" y="2" width="7" height="18" fill="{INK}"/>'
+    return f'<path d="M{x} 12V20" stroke="{INK}" stroke-width="2"/>'
+
+
+@register.simple_tag
+@cache
+def strip(move: str) -> SafeString:
+    """Three pictures of a move, or nothing where no picture is good enough."""
+    from tapeline.figures.stills import has_move, strip_of_three
+
+    if not has_move(move):
+        return mark_safe("")
+    return mark_safe("".join(strip_of_three(move)))
+
+
+@register.simple_tag
+@cache
+def word_mark() -> SafeString:
+    """The name on a short ruler."""
+    ticks = "".join(
+        f'<path d="M{1 + at * 10.2:.1f} 30V{40 if at % 5 == 0 else 36}" stroke="{INK}"'
+        ' stroke-width="1.8"/>'
+        for at in range(11)
+    )
+    return mark_safe(
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{WORD_MARK_WIDTH}" height="42"'
+        f' viewBox="0 0 {WORD_MARK_WIDTH} 42" role="img"><title>tapeline</title>'
+        f'<text x="0" y="23" font-family="Atkinson Hyperlegible Next, sans-serif" font-size="27"'
+        f' font-weight="700" fill="{INK}">tapeline</text>'
+        f'<path d="M0 31H{WORD_MARK_WIDTH}" stroke="{INK}" stroke-width="2"/>{ticks}</svg>'
+    )
