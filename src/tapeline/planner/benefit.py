@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from tapeline.activities.models import Activity, PartName
+from tapeline.activities.models import Activity, GetsAbout, PartName, Version
 from tapeline.activities.values import planning_values
 from tapeline.caseload.people import Child, Goal
 
@@ -60,6 +60,16 @@ def freshness(activity: str, past: Past) -> float:
     if any(activity in played for played in recent):
         return float(weights["played_lately"])
     return 1.0
+
+
+def variant_factor(version: Version, gets_about: GetsAbout) -> float:
+    """Less for a variant the child does not need: 1 for the usual one."""
+    weights = planning_values()["weights"]
+    if version.variant == "usual":
+        return 1.0
+    if version.variant.startswith("seated"):
+        return float(weights["seated_though_on_foot"]) if gets_about != "wheelchair" else 1.0
+    return float(weights["other_variant"])
 
 
 def time_away(weeks: int | None) -> float:

@@ -14,6 +14,7 @@ from tapeline.planner.benefit import (
     skill_weight,
     time_away,
     usefulness_in,
+    variant_factor,
 )
 from tapeline.planner.board import BESIDE_UNITS, HANDS_ON_UNITS, Option
 from tapeline.planner.given import Given, Slot
@@ -191,6 +192,7 @@ def _worth_of_skill(
         / 1000
         * time_away(weeks)
         * freshness(slot.activity.id, given.past)
+        * variant_factor(version, taking.child.gets_about)
     )
     start = taking.child.start_of(skill.id)
     started = skill.index_of(start) if start else None

@@ -5,7 +5,7 @@ Codes and values stand in the plan; the words are made here, for her pages and p
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from tapeline.activities.models import Library
@@ -107,8 +107,21 @@ def _reason_sentence(reason: Reason, names: Names) -> str:
     return ""
 
 
-def notice_in_words(notice: Reason, names: Names) -> str:
-    """One sentence for a notice of the plan."""
+def notices_in_words(notices: Iterable[Reason], names: Names) -> tuple[str, ...]:
+    """One sentence per notice; children with the same thing to check share one."""
+    by_rule: dict[str, list[str]] = {}
+    sentences = []
+    for notice in notices:
+        if notice.code == "check_with":
+            rule = str(notice.values["rule"])
+            by_rule.setdefault(rule, []).append(names.child(str(notice.values["child"])))
+        else:
+            sentences.append(_notice_in_words(notice))
+    shared = (f"{', '.join(who)}: {names.rule(rule)}." for rule, who in by_rule.items())
+    return (*sentences, *shared)
+
+
+def _notice_in_words(notice: Reason) -> str:
     values = notice.values
     match notice.code:
         case "part_left_out":
@@ -116,9 +129,6 @@ def notice_in_words(notice: Reason, names: Names) -> str:
             return f"No {part} today: nothing fitted every child in the time."
         case "minutes_spare":
             return f"{values['minutes']} minutes are left for arriving late or a rest."
-        case "check_with":
-            child = names.child(str(values["child"]))
-            return f"{child}: {names.rule(str(values['rule']))}."
     return ""
 
 

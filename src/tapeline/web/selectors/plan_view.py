@@ -14,7 +14,7 @@ from tapeline.planner.words import (
     Names,
     binding_in_words,
     dropped_in_words,
-    notice_in_words,
+    notices_in_words,
     reason_in_words,
 )
 from tapeline.sessions.prepare import names_for
@@ -117,7 +117,7 @@ def plan_view(plan: SessionPlan, caseload: Caseload, place: int) -> PlanView:
         minutes=whole_minutes(sum(part.seconds for part in plan.parts)),
         best=_how_good(plan),
         dropped=tuple(dropped_in_words(one, names) for one in plan.dropped),
-        notices=tuple(notice_in_words(one, names) for one in plan.notices),
+        notices=notices_in_words(plan.notices, names),
         binding=tuple(binding_in_words(one, names) for one in plan.binding),
         left_out=tuple(
             library.activities[one]
