@@ -105,6 +105,7 @@ def _run(frame: Frame, work: float):  # type: ignore[no-untyped-def]
     solver.parameters.random_seed = SEED
     solver.parameters.cp_model_probing_level = 0
     solver.parameters.linearization_level = 2
+    solver.parameters.symmetry_level = 0
     solver.parameters.max_deterministic_time = work
     status = solver.solve(frame.model)
     return solver, solver.status_name(status)
