@@ -148,12 +148,13 @@ def _write(found: SessionPlan, caseload: Caseload, out: Path) -> list[Path]:
     """Write everything or nothing: all texts are made before the first is saved."""
     from tapeline.caseload.file import write_whole
     from tapeline.planner.plan import plan_json
-    from tapeline.sessions.packet import caption_files, packet_pdf
+    from tapeline.sessions.packet import caption_files, packet_for, print_packet
 
+    packet = packet_for(found, caseload)
     contents: dict[str, str | bytes] = {
         "plan.json": plan_json(found),
-        "packet.pdf": packet_pdf(found, caseload),
-        **caption_files(found, caseload),
+        "packet.pdf": print_packet(packet),
+        **caption_files(packet),
     }
     for name, content in contents.items():
         write_whole(out / name, content)
