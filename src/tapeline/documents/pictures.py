@@ -1,0 +1,126 @@
+"""Figures, tape and marks as pictures with words for who cannot see them."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+
+from tapeline.documents.packet import Figure
+from tapeline.errors import InputError
+from tapeline.figures import (
+    MARKS,
+    TAPES,
+    can_draw,
+    mark_svg,
+    session_strip_svg,
+    strip_of_three,
+    tape_svg,
+)
+from tapeline.figures.body import stature_at
+from tapeline.figures.stills import PX_A_CM
+
+CHILD_MM = 31.0
+SIZE = re.compile(r'width="([\d.]+)" height="([\d.]+)"')
+TAPE_LENGTHS = {"piece": 90.0, "short": 170.0, "long": 700.0}
+KEPT_STRIPS = 512
+
+
+@dataclass(frozen=True, kw_only=True)
+class Picture:
+    """An SVG with the words that say what it shows."""
+
+    svg: str
+    alt: str
+
+
+def can_show(figure: Figure) -> bool:
+    """Whether there is a picture that is right for this move, its parameters and this child.
+
+    A move, a parameter, an age or a way of getting about that no picture fits is no fault:
+    the page does without.
+    """
+    if not can_draw(figure.move, gets_about=figure.gets_about):
+        return False
+    try:
+        three_pictures(figure)
+    except InputError:
+        return False
+    return True
+
+
+def three_pictures(figure: Figure) -> tuple[Picture, ...]:
+    """The move in three pictures, in greys with an ink outline."""
+    return _three(
+        figure.move,
+        tuple(sorted(figure.parameters.items())),
+        figure.age_years,
+        figure.gets_about,
+        figure.seed,
+        figure.language,
+    )
+
+
+@lru_cache(maxsize=KEPT_STRIPS)
+def _three(
+    move: str,
+    parameters: tuple[tuple[str, int | str], ...],
+    age_years: float,
+    gets_about: str,
+    seed: int,
+    language: str,
+) -> tuple[Picture, ...]:
+    strip = strip_of_three(
+        move,
+        age_years=age_years,
+        params=dict(parameters),
+        seed=seed,
+        ink=True,
+        gets_about=gets_about,
+        language=language,
+    )
+    return tuple(Picture(svg=svg, alt=_title_of(svg)) for svg in strip)
+
+
+def _title_of(svg: str) -> str:
+    return svg.split("<title>", 1)[1].split("</title>", 1)[0]
+
+
+@lru_cache(maxsize=1)
+def tapes() -> dict[str, dict[str, str]]:
+    """Every strip in ink, in three lengths, by kind."""
+    return {
+        kind: {
+            name: tape_svg(kind, length=length, ink_only=True)
+            for name, length in TAPE_LENGTHS.items()
+        }
+        for kind in TAPES
+    }
+
+
+@lru_cache(maxsize=1)
+def marks() -> dict[str, str]:
+    """Every mark in ink, by name."""
+    return {name: mark_svg(name) for name in MARKS}
+
+
+def mark_words(language: str) -> dict[str, str]:
+    """What each mark is called."""
+    return {
+        name: mark.spanish if language == "es" else mark.english for name, mark in MARKS.items()
+    }
+
+
+def session_tape(parts: tuple[tuple[str, int], ...], *, minutes: int) -> str:
+    """The whole session as tape over its ruler, in ink."""
+    return session_strip_svg(parts, length=700, height=26, minutes=minutes, ink_only=True)
+
+
+def millimetres(picture: Picture, figure: Figure) -> dict[str, float]:
+    """Width and height on paper at which a child of this figure's age stands 31 mm tall."""
+    a_pixel = CHILD_MM / (PX_A_CM * stature_at(figure.age_years))
+    found = SIZE.search(picture.svg)
+    if found is None:
+        raise ValueError("A picture has no width and height.")
+    wide, tall = (float(size) for size in found.groups())
+    return {"width_mm": wide * a_pixel, "height_mm": tall * a_pixel}

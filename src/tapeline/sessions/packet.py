@@ -1,0 +1,123 @@
+"""The packet of one session: everything that is printed for it, as finished values."""
+
+from __future__ import annotations
+
+from tapeline.activities.loader import load_library, load_rule_book
+from tapeline.caseload.caseload import Caseload, fingerprint
+from tapeline.documents.packet import Packet
+from tapeline.documents.printing import print_packet
+from tapeline.errors import InputError
+from tapeline.planner.plan import SessionPlan, what_changed
+from tapeline.sessions.packet_basis import Basis, basis_of, long_date
+from tapeline.sessions.packet_emergency import emergency_pages
+from tapeline.sessions.packet_family import family_pages
+from tapeline.sessions.packet_film import recorded_session
+from tapeline.sessions.packet_ready import what_to_have_ready
+from tapeline.sessions.packet_room import tally_sheet, wall_cards
+from tapeline.sessions.packet_running import running_order
+
+PLAN_AGAIN = "Plan again, look at what is new, then print."
+IN_THE_PAST = frozenset({"goals", "history"})
+
+
+def packet_pdf(plan: SessionPlan, caseload: Caseload) -> bytes:
+    """The packet of a session as one PDF.
+
+    Raises
+    ------
+    InputError
+        The plan was made before something it rests on changed.
+    """
+    return print_packet(packet_for(plan, caseload))
+
+
+def packet_for(plan: SessionPlan, caseload: Caseload) -> Packet:
+    """All that is printed for a session, in order, every word resolved.
+
+    Names stand only on pages that the therapist alone reads; all others know marks.
+
+    Raises
+    ------
+    InputError
+        The plan was made before something it rests on changed; the sentence says what.
+    """
+    refuse_stale(plan, caseload)
+    basis = basis_of(plan, caseload)
+    return Packet(
+        title=f"{basis.group.name}, {long_date(basis.date)}",
+        group=basis.group.name,
+        date=long_date(basis.date),
+        day=basis.date.isoformat(),
+        paper=basis.therapist.paper,
+        therapist=_signature(basis),
+        ring=basis.therapist.ring,
+        emergency_number=basis.therapist.emergency_number,
+        is_invented=caseload.invented,
+        running=running_order(basis),
+        ready=what_to_have_ready(basis),
+        families=tuple(family_pages(one, basis) for one in basis.at("home", "home_later")),
+        cards=wall_cards(basis),
+        tally=tally_sheet(basis),
+        emergency=emergency_pages(basis),
+        recorded=recorded_session(basis),
+    )
+
+
+def caption_files(packet: Packet) -> dict[str, str]:
+    """The caption tracks of a recorded session by file name, such as ``captions.en.vtt``."""
+    scripts = packet.recorded.scripts if packet.recorded else ()
+    return {f"captions.{script.language}.vtt": script.captions for script in scripts}
+
+
+def refuse_stale(plan: SessionPlan, caseload: Caseload) -> None:
+    """Refuse to print a plan that no longer fits what it was made from.
+
+    A session already held may be printed again after its tries were counted: its goals and
+    history have moved on since, its precautions and homes must not have.
+
+    Raises
+    ------
+    InputError
+        Says whose what changed, and that the answer is to plan again.
+    """
+    held = any(
+        session.status == "held"
+        for session in caseload.sessions_of(plan.request.group)
+        if session.date == plan.request.date
+    )
+    changed = [
+        f"{caseload.child(child).name}'s {what}"
+        for child, what in what_changed(plan, caseload)
+        if not (held and what in IN_THE_PAST)
+    ]
+    changed += _other_changes(plan, caseload)
+    if changed:
+        raise InputError(
+            f"This plan was made before {_and(changed)} changed: plan again.",
+            field="plan",
+            hint=PLAN_AGAIN,
+        )
+
+
+def _other_changes(plan: SessionPlan, caseload: Caseload) -> list[str]:
+    group = caseload.group(plan.request.group)
+    place = fingerprint([group, caseload.room_of(group)])
+    made = plan.made_from
+    library = load_library(caseload.own_activities)
+    found = {
+        "the group or its room": made.place != place,
+        "the library of activities": made.library != library.version,
+        "the rules": made.rules != load_rule_book().date,
+    }
+    return [what for what, differs in found.items() if differs]
+
+
+def _and(parts: list[str]) -> str:
+    if len(parts) == 1:
+        return parts[0]
+    return f"{', '.join(parts[:-1])} and {parts[-1]}"
+
+
+def _signature(basis: Basis) -> str:
+    her = basis.therapist
+    return ", ".join(text for text in (her.name, her.credential) if text)
