@@ -9,8 +9,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from random import Random
 
-from tapeline.figures.tokens import INK
-
 SKINS = ("#f4d5bb", "#e8ba94", "#cf9a6d", "#a06a45", "#704630")
 HAIRS = ("#2b221e", "#4b3425", "#7b4f2d", "#b9873f", "#93401f")
 TOPS = ("#e9bb4c", "#86a8c6", "#6f9f88", "#dd7e5b", "#cbd6e2", "#f2e5ca", "#aab4de", "#d9a4b4")
@@ -36,10 +34,11 @@ class Look:
     legwear: str
     sleeve: str
     glasses: bool
-    line: str = INK
+    splint: str
+    splints: bool = False
 
 
-def look_of(seed: int, *, ink: bool = False) -> Look:
+def look_of(seed: int, *, ink: bool = False, splints: bool = False) -> Look:
     """The look that belongs to a seed; in ink the same child in greys."""
     lot = Random(f"look {seed}")
     style = lot.choice(STYLES)
@@ -66,6 +65,8 @@ def look_of(seed: int, *, ink: bool = False) -> Look:
         legwear=legwear,
         sleeve=sleeve,
         glasses=glasses,
+        splint="#ffffff" if ink else "#9fc0d8",
+        splints=splints,
     )
 
 

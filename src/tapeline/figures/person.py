@@ -19,6 +19,7 @@ from tapeline.figures.view import (
     Point,
     capsule,
     hull_of_discs,
+    ink_line,
     outlined,
 )
 
@@ -129,7 +130,7 @@ def _trunk_discs(person: Person) -> tuple[list[Disc], list[Disc]]:
 def _draw_head(drawing: Drawing, person: Person) -> None:
     s = person.skeleton
     x, y = person.camera.see(s.head)
-    r = s.body.head * 0.62
+    r = s.body.head * (0.62 if person.look.style in ("crop", "scarf") else 0.82)
     markup = head_markup(s, person.look, person.camera, person.ink)
     layer = LAYER_HEAD if person.near(s.head) > person.near(s.waist) - 25 else LAYER_TRUNK - 20
     drawing.add(layer, markup, [(x - r, y - r), (x + r, y + r * 0.8)])
@@ -157,10 +158,11 @@ def _leg_markup(person: Person, limb: Limb) -> str:
     knee = person.disc(limb.middle, person.radius("knee"))
     ankle = person.disc(limb.end, person.radius("ankle"))
     shoe = _shoe(person, limb)
+    worn = _splint(person, knee, ankle) if look.splints else ""
     if look.legwear == "trousers":
         cuff = person.disc(limb.end, person.radius("ankle") * 1.16)
         legs = [(capsule(thigh, knee), look.bottom), (capsule(knee, cuff), look.bottom)]
-        return outlined([(shoe, look.shoe)], person.ink) + outlined(legs, person.ink)
+        return outlined([(shoe, look.shoe)], person.ink) + outlined(legs, person.ink) + worn
     bare = [(capsule(thigh, knee), look.skin), (capsule(knee, ankle), look.skin)]
     hem = _part_way(thigh, knee, SHORTS_SHARE)
     short = capsule(_wider(thigh, 1.03), _wider(hem, 1.12))
@@ -168,6 +170,24 @@ def _leg_markup(person: Person, limb: Limb) -> str:
         outlined(bare, person.ink)
         + outlined([(shoe, look.shoe)], person.ink)
         + outlined([(short, look.bottom)], person.ink * 0.8)
+        + worn
+    )
+
+
+def _splint(person: Person, knee: Disc, ankle: Disc) -> str:
+    """A lower-leg splint worn over the shin: a shell with a strap near its top."""
+    top, foot = _part_way(knee, ankle, 0.34), _part_way(knee, ankle, 0.97)
+    shell = capsule(_wider(top, 0.98), _wider(foot, 1.3))
+    strap = _part_way(knee, ankle, 0.46)
+    ux, uy = foot[0] - top[0], foot[1] - top[1]
+    size = (ux**2 + uy**2) ** 0.5 or 1.0
+    across_x, across_y = -uy / size * strap[2], ux / size * strap[2]
+    band = [
+        (strap[0] - across_x, strap[1] - across_y),
+        (strap[0] + across_x, strap[1] + across_y),
+    ]
+    return outlined([(shell, person.look.splint)], person.ink * 0.8) + ink_line(
+        band, person.ink * 1.3
     )
 
 

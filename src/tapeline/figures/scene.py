@@ -81,6 +81,8 @@ def draw_frame(
     for ball in frame.balls:
         _draw_ball(scene, ball, skeleton)
     for thing in frame.things:
+        if gets_about == "wheelchair" and thing.kind == "chair":
+            continue
         DRAWN[thing.kind](scene, thing, skeleton)
     _draw_movement(scene, frame, skeleton, _sunk(frame, skeleton, gets_about))
     return scene.drawing, skeleton
@@ -99,7 +101,7 @@ def _draw_ball(scene: Scene, ball: Ball, skeleton: Skeleton) -> None:
 
 def _sunk(frame: Frame, skeleton: Skeleton, gets_about: str) -> Vector:
     """How far a seated child's arrows and dots move with the shoulders."""
-    if gets_about == "on_foot":
+    if gets_about != "wheelchair":
         return np.zeros(3)
     return skeleton.neck - skeleton_of(frame, skeleton.body).neck
 

@@ -19,7 +19,7 @@ PX_A_CM = 2.0
 MARGIN = 0.025
 TAPE_HEIGHT = 0.075
 NUMBER_RADIUS = 0.075
-GETS_ABOUT = ("on_foot", "wheelchair")
+GETS_ABOUT = ("on_foot", "splints", "wheelchair")
 LANGUAGES = ("en", "es")
 NUMERALS = {
     1: [[(-0.22, -0.28), (0.06, -0.5), (0.06, 0.5)]],
@@ -58,7 +58,9 @@ def has_move(name: str) -> bool:
 
 def can_draw(name: str, *, gets_about: str = "on_foot") -> bool:
     """Whether a move can be drawn for a child who gets about in this way."""
-    return has_move(name) and (gets_about == "on_foot" or MOVES[name].seated)
+    return has_move(name) and (
+        gets_about in ("on_foot", "splints") or (gets_about == "wheelchair" and MOVES[name].seated)
+    )
 
 
 def still_svg(
@@ -88,7 +90,7 @@ def still_svg(
     ink
         Greys by what a thing is and an ink outline, to read at 3 cm on paper.
     gets_about
-        ``on_foot`` or ``wheelchair``.
+        ``on_foot``, ``splints`` or ``wheelchair``.
     language, title
         Language of the picture's own description, or another description.
     floor
@@ -173,7 +175,7 @@ def _drawn(
     move: Move, frame: Frame, age_years: float, seed: int, ink: bool, gets_about: str
 ) -> Drawing:
     camera = Camera(turn=move.turn, tilt=move.tilt)
-    look = look_of(seed, ink=ink)
+    look = look_of(seed, ink=ink, splints=gets_about == "splints")
     drawing, _ = draw_frame(frame, body_at(age_years), look, camera, ink=ink, gets_about=gets_about)
     return drawing
 

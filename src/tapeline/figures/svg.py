@@ -12,8 +12,7 @@ Attribute = str | float | int | None
 
 def number(value: float) -> str:
     """A coordinate with at most two decimals and no needless zeros."""
-    text = f"{value:.2f}".rstrip("0").rstrip(".")
-    return "0" if text in ("-0", "") else text
+    return f"{round(value, 2) + 0.0:.9g}"
 
 
 def points(pairs: list[tuple[float, float]]) -> str:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from math import cos, hypot, pi, radians, sin
+from functools import lru_cache
+from math import acos, atan2, cos, hypot, pi, radians, sin
 
 import numpy as np
 
@@ -14,7 +15,13 @@ from tapeline.figures.tokens import INK
 
 Point = tuple[float, float]
 Disc = tuple[float, float, float]
-CIRCLE_POINTS = 28
+CIRCLE_POINTS = 24
+
+
+@lru_cache(maxsize=64)
+def _sines(turn: float, tilt: float) -> tuple[float, float, float, float]:
+    a, e = radians(turn), radians(tilt)
+    return (cos(a), sin(a), cos(e), sin(e))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,19 +42,13 @@ class Camera:
 
     def see(self, place: Vector) -> Point:
         """Where a place lies on the page, in cm, y downwards."""
-        a, e = radians(self.turn), radians(self.tilt)
-        x, y, z = (float(value) for value in place)
-        away = y * cos(a) - x * sin(a)
-        return (x * cos(a) + y * sin(a), -(z * cos(e) + away * sin(e)))
+        ca, sa, ce, se = _sines(self.turn, self.tilt)
+        x, y, z = place.tolist()
+        return (x * ca + y * sa, -(z * ce + (y * ca - x * sa) * se))
 
     def near(self, place: Vector) -> float:
         """How near the viewer a place is, in cm."""
         return float(place @ self.towards)
-
-    @property
-    def matrix(self) -> np.ndarray:
-        """The view as a 2 × 3 matrix, y downwards."""
-        return np.array([self.see(axis) for axis in np.eye(3)]).T
 
 
 @dataclass(slots=True)
@@ -69,19 +70,40 @@ class Drawing:
 
 def capsule(one: Disc, other: Disc) -> list[Point]:
     """Outline of two discs and the band between them."""
-    return hull_of_discs([one, other])
+    (x0, y0, r0), (x1, y1, r1) = one, other
+    span = hypot(x1 - x0, y1 - y0)
+    if span <= abs(r0 - r1) + 1e-9:
+        return circle_points(one if r0 >= r1 else other)
+    heading = atan2(y1 - y0, x1 - x0)
+    tangent = acos((r0 - r1) / span)
+    far = _arc(other, heading - tangent, heading + tangent)
+    return far + _arc(one, heading + tangent, heading + 2 * pi - tangent)
+
+
+def _arc(disc: Disc, start: float, stop: float) -> list[Point]:
+    """Points on a disc from one angle to another, both given."""
+    x, y, r = disc
+    count = max(4, round((stop - start) / (2 * pi) * CIRCLE_POINTS))
+    turns = [start + (stop - start) * i / count for i in range(count + 1)]
+    return [(x + r * cos(t), y + r * sin(t)) for t in turns]
+
+
+@lru_cache(maxsize=8)
+def _unit_circle(count: int) -> tuple[Point, ...]:
+    return tuple((cos(2 * pi * i / count), sin(2 * pi * i / count)) for i in range(count))
 
 
 def circle_points(disc: Disc, count: int = CIRCLE_POINTS) -> list[Point]:
     """Points round a disc."""
     x, y, r = disc
-    return [
-        (x + r * cos(2 * pi * i / count), y + r * sin(2 * pi * i / count)) for i in range(count)
-    ]
+    return [(x + r * c, y + r * s) for c, s in _unit_circle(count)]
 
 
 def hull_of_discs(discs: Iterable[Disc]) -> list[Point]:
     """The tight band round several discs."""
+    discs = list(discs)
+    if len(discs) == 2:
+        return capsule(discs[0], discs[1])
     return convex_hull([point for disc in discs for point in circle_points(disc)])
 
 
@@ -95,15 +117,14 @@ def convex_hull(points: Iterable[Point]) -> list[Point]:
 
 def _half_hull(ordered: list[Point]) -> list[Point]:
     chain: list[Point] = []
-    for point in ordered:
-        while len(chain) > 1 and _turns_right(chain[-2], chain[-1], point):
+    for x, y in ordered:
+        while len(chain) > 1:
+            (ax, ay), (bx, by) = chain[-2], chain[-1]
+            if (bx - ax) * (y - ay) - (by - ay) * (x - ax) > 0:
+                break
             chain.pop()
-        chain.append(point)
+        chain.append((x, y))
     return chain
-
-
-def _turns_right(a: Point, b: Point, c: Point) -> bool:
-    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]) <= 0
 
 
 def outlined(shapes: list[tuple[list[Point], str]], ink: float) -> str:

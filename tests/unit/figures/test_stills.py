@@ -70,6 +70,25 @@ def test_a_child_who_uses_a_wheelchair_does_the_same_thing():
     assert seated != strip_of_three("catch_two_hands")
 
 
+def test_a_child_with_splints_does_every_move_and_wears_them():
+    for name in MOVES:
+        assert can_draw(name, gets_about="splints")
+    worn, bare = (still_svg("march", gets_about=way, seed=8) for way in ("splints", "on_foot"))
+    assert "#9fc0d8" in worn
+    assert "#9fc0d8" not in bare
+
+
+def test_a_chair_is_not_drawn_under_a_wheelchair():
+    sitting, rolling = (still_svg("squeeze", gets_about=w) for w in ("on_foot", "wheelchair"))
+    wood = "#c59f63"
+    assert wood in sitting
+    assert wood not in rolling
+
+
+def test_a_walking_frame_is_not_drawn_yet_and_says_so():
+    assert not can_draw("march", gets_about="walking_frame")
+
+
 def test_a_parameter_changes_the_picture():
     box, spot = (still_svg("throw_under", params={"target": t}) for t in ("box", "spot"))
     assert box != spot

@@ -116,7 +116,7 @@ def walk_line(params: Params) -> tuple[Frame, Frame, Frame]:
                 right_arm=Arm(lift=72, around=92, bend=12),
             ),
             things=line,
-            arrows=(((0.30, 0.12, 0.08), (0.38, 0.10, 0.10), (0.47, 0.04, 0.04)),),
+            arrows=(((0.40, 0.16, 0.05), (0.45, 0.11, 0.05), (0.50, 0.03, 0.02)),),
             english="The back foot comes round to the front of the line.",
             spanish="El pie de atrás pasa adelante sobre la línea.",
         ),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tapeline.figures.move import Frame, Move, Params, Thing
+from tapeline.figures.move import Ball, Frame, Move, Params, Thing
 from tapeline.figures.pose import Arm, Leg, Pose
 
 FINE = "fine_motor"
@@ -18,6 +18,9 @@ SIT = Pose(
     left_leg=Leg(foot=(0.21, 0.055)),
     right_leg=Leg(foot=(0.21, -0.055)),
 )
+
+CHAIR = (Thing(kind="chair", at=(-0.02, 0.0, 0.0)),)
+ON_CHAIR = SIT.but(nod=10, left_leg=Leg(foot=(0.21, 0.075)), right_leg=Leg(foot=(0.21, -0.075)))
 
 
 def rest(ahead: float, aside: float, up: float = 0.425) -> Arm:
@@ -111,6 +114,46 @@ def cut_paper(params: Params) -> tuple[Frame, Frame, Frame]:
     )
 
 
+def squeeze(params: Params) -> tuple[Frame, Frame, Frame]:
+    """A soft ball between both palms before the chest, pressed and let go."""
+    kind = str(params["object"])
+
+    def press(out: float, up: float) -> Pose:
+        return ON_CHAIR.but(
+            left_arm=Arm(on=kind, side_of=(-0.15, 1, up), pole=(-0.2, 1.2, out), shape="open"),
+            right_arm=Arm(on=kind, side_of=(-0.15, -1, up), pole=(-0.2, 1.2, out), shape="open"),
+        )
+
+    ball = (Ball(kind=kind, place=(0.22, 0, -0.11)),)
+    return (
+        Frame(
+            pose=press(-0.9, -0.5),
+            balls=ball,
+            things=CHAIR,
+            english="A child sits and holds a soft ball with both hands.",
+            spanish="Una niña sentada sostiene una pelota blanda con las dos manos.",
+        ),
+        Frame(
+            pose=press(0.1, 0.0).but(mouth="flat"),
+            balls=ball,
+            things=CHAIR,
+            arrows=(
+                ((0.22, -0.50, 0.48), (0.22, -0.43, 0.48), (0.22, -0.36, 0.48)),
+                ((0.22, 0.50, 0.48), (0.22, 0.43, 0.48), (0.22, 0.36, 0.48)),
+            ),
+            english="The elbows go out and both palms press the ball hard.",
+            spanish="Los codos se abren y las palmas aprietan fuerte la pelota.",
+        ),
+        Frame(
+            pose=press(-0.9, -0.5).but(nod=6),
+            balls=ball,
+            things=CHAIR,
+            english="The hands let go softly.",
+            spanish="Las manos aflojan despacio.",
+        ),
+    )
+
+
 def draw_wall(params: Params) -> tuple[Frame, Frame, Frame]:
     """Stand at a sheet on the wall and draw with a big arm."""
     del params
@@ -150,5 +193,16 @@ def draw_wall(params: Params) -> tuple[Frame, Frame, Frame]:
 MOVES = (
     Move(name="sit_table", family=FINE, frames=sit_table, turn=34, tilt=16, key=1),
     Move(name="cut_paper", family=FINE, frames=cut_paper, turn=20, tilt=13, key=1),
+    Move(
+        name="squeeze",
+        family=FINE,
+        frames=squeeze,
+        turn=70,
+        tilt=11,
+        key=1,
+        seated=True,
+        defaults={"object": "ball"},
+        choices={"object": ("ball", "small_ball")},
+    ),
     Move(name="draw_wall", family=FINE, frames=draw_wall, turn=-28, key=1),
 )
