@@ -6,7 +6,7 @@ import datetime as dt
 
 from tapeline import __version__
 from tapeline.caseload.caseload import fingerprint, fingerprints_of
-from tapeline.planner.board import Board
+from tapeline.planner.board import Board, BoardChild, Option
 from tapeline.planner.given import Given
 from tapeline.planner.plan import (
     Binding,
@@ -110,7 +110,7 @@ def _part(
                 id=child.id,
                 place=child.place,
                 version=option.version,
-                amount=option.amount,
+                amount=_amount(board, one, child, option),
                 unit=option.unit,
                 new=option.new,
                 reason=option.reason,
@@ -120,6 +120,15 @@ def _part(
             for child in board.children
             for option in (one.options[child.id],)
         ),
+    )
+
+
+def _amount(board: Board, one: Chosen, child: BoardChild, option: Option) -> int:
+    """The option's amount; a part without a skill goes at the pace of the slowest in the room."""
+    if one.candidate.skill or child.place != "room":
+        return option.amount
+    return min(
+        one.options[mate].amount for mate in board.in_room if one.options[mate].unit == option.unit
     )
 
 
