@@ -95,7 +95,7 @@ def copy_database(source: Path, target: Path) -> None:
 def looking_into(path: Path) -> Iterator[sqlite3.Connection]:
     """A read-only connection; a damaged file becomes a sentence."""
     try:
-        with closing(sqlite3.connect(f"{path.as_uri()}?mode=ro", uri=True, timeout=10)) as found:
+        with closing(sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True, timeout=10)) as found:
             yield found
     except sqlite3.OperationalError:
         raise
@@ -108,7 +108,7 @@ def damaged(path: Path) -> TapelineError:
     return TapelineError(
         f"{path.name} in {path.parent} is damaged and was not opened.",
         hint=(
-            "Bring back your last backup with: tapeline restore BACKUP.zip."
+            "Bring back your last backup with: python3 run.py restore BACKUP.zip."
             " The damaged file is kept beside it."
         ),
     )

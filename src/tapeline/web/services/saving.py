@@ -58,10 +58,10 @@ TROUBLES = {
     ),
     "malformed": (
         "The file with the records is damaged.",
-        "Bring back a backup: choose Restore, or run tapeline restore with the backup file.",
+        "Bring back your last backup with: python3 run.py restore BACKUP.zip.",
     ),
     "not a database": (
         "The file with the records is not a database of tapeline.",
-        "Bring back a backup: choose Restore, or run tapeline restore with the backup file.",
+        "Bring back your last backup with: python3 run.py restore BACKUP.zip.",
     ),
 }
