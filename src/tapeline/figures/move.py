@@ -52,11 +52,14 @@ class Frame:
         Paths in the room, in statures: an arrow for what moves, dots for what flies.
     english, spanish
         What a reader who cannot see the picture is told.
+    from_chair
+        The same in both languages when the child uses a wheelchair, where the words differ.
     """
 
     pose: Pose
     english: str
     spanish: str
+    from_chair: tuple[str, str] = ("", "")
     balls: tuple[Ball, ...] = ()
     things: tuple[Thing, ...] = ()
     arrows: tuple[tuple[Place, ...], ...] = ()

@@ -29,6 +29,7 @@ from tapeline.figures.wheelchair import draw_wheelchair, seated_in_chair
 
 ARROW_WIDTH = 0.021
 DOT_RADIUS, DOT_GAP = 0.0085, 0.042
+FLYING = 0.5
 SEAT, SEAT_DEEP = 0.215, 0.24
 TABLE_HEIGHT = 0.40
 
@@ -78,18 +79,21 @@ def draw_frame(
     draw_person(scene.drawing, skeleton, look, camera)
     if gets_about == "wheelchair":
         draw_wheelchair(scene, skeleton)
+    moved = _sunk(frame, skeleton, gets_about)
     for ball in frame.balls:
-        _draw_ball(scene, ball, skeleton)
+        _draw_ball(scene, ball, skeleton, moved)
     for thing in frame.things:
         if gets_about == "wheelchair" and thing.kind == "chair":
             continue
         DRAWN[thing.kind](scene, thing, skeleton)
-    _draw_movement(scene, frame, skeleton, _sunk(frame, skeleton, gets_about))
+    _draw_movement(scene, frame, skeleton, moved)
     return scene.drawing, skeleton
 
 
-def _draw_ball(scene: Scene, ball: Ball, skeleton: Skeleton) -> None:
+def _draw_ball(scene: Scene, ball: Ball, skeleton: Skeleton, moved: Vector) -> None:
     centre = ball_centre(ball, skeleton)
+    if ball.anchor == "room" and not ball.in_hand and ball.place[2] > FLYING:
+        centre = centre + moved
     layer = LAYER_HELD
     if ball.behind or scene.camera.near(centre) < scene.camera.near(skeleton.waist) - 4:
         layer = -320.0

@@ -131,7 +131,7 @@ def strip_of_three(
             chosen,
             age_years,
             ink,
-            _description(frame, language, None),
+            _description(frame, language, None, gets_about),
             floor,
             number,
             top,
@@ -141,16 +141,22 @@ def strip_of_three(
     return first, second, third
 
 
-def describe(move: str, *, params: Params | None = None, language: str = "en") -> tuple[str, ...]:
+def describe(
+    move: str,
+    *,
+    params: Params | None = None,
+    gets_about: str = "on_foot",
+    language: str = "en",
+) -> tuple[str, ...]:
     """What each of the three pictures shows, for a reader who cannot see them.
 
     Raises
     ------
     InputError
-        The move, a parameter or the language is not known.
+        As for `still_svg`.
     """
-    _, frames = _chosen(move, params, "on_foot", language, 5.0)
-    return tuple(_description(frame, language, None) for frame in frames)
+    _, frames = _chosen(move, params, gets_about, language, 5.0)
+    return tuple(_description(frame, language, None, gets_about) for frame in frames)
 
 
 def _picture(
@@ -166,7 +172,7 @@ def _picture(
     number: int,
 ) -> str:
     drawing = _drawn(move, frame, age_years, seed, ink, gets_about)
-    words = _description(frame, language, title)
+    words = _description(frame, language, title, gets_about)
     top = min(y for _, y in drawing.corners)
     return _framed(drawing, move, age_years, ink, words, floor, number, top)
 
@@ -242,9 +248,11 @@ def _number(number: int, x: float, y: float, radius: float) -> str:
     return group(disc + strokes)
 
 
-def _description(frame: Frame, language: str, title: str | None) -> str:
+def _description(frame: Frame, language: str, title: str | None, gets_about: str) -> str:
     if title is not None:
         return title
+    if gets_about == "wheelchair" and frame.from_chair[0]:
+        return frame.from_chair[LANGUAGES.index(language)]
     return frame.spanish if language == "es" else frame.english
 
 

@@ -46,6 +46,13 @@ def test_words_say_what_each_picture_shows_in_both_languages(name):
     assert set(describe(name)).isdisjoint(describe(name, language="es"))
 
 
+@pytest.mark.parametrize("name", [name for name in MOVES if MOVES[name].seated])
+def test_words_for_a_child_in_a_wheelchair_speak_of_no_feet(name):
+    for language in ("en", "es"):
+        for text in describe(name, gets_about="wheelchair", language=language):
+            assert not re.search(r"\b(stands?|foot|feet|steps?|de pie|pies?|paso)\b", text)
+
+
 def test_the_same_seed_draws_the_same_child():
     assert still_svg("hop", seed=4) == still_svg("hop", seed=4)
     assert still_svg("hop", seed=4) != still_svg("hop", seed=5)

@@ -116,7 +116,7 @@ def walk_line(params: Params) -> tuple[Frame, Frame, Frame]:
                 right_arm=Arm(lift=72, around=92, bend=12),
             ),
             things=line,
-            arrows=(((0.40, 0.16, 0.05), (0.45, 0.11, 0.05), (0.50, 0.03, 0.02)),),
+            arrows=(((0.40, -0.26, 0.0), (0.52, -0.26, 0.0), (0.64, -0.26, 0.0)),),
             english="The back foot comes round to the front of the line.",
             spanish="El pie de atrás pasa adelante sobre la línea.",
         ),

@@ -68,7 +68,7 @@ def bear_walk(params: Params) -> tuple[Frame, Frame, Frame]:
         Frame(
             pose=step(0.0, 0.0),
             english="A child stands on hands and feet with the bottom high.",
-            spanish="Un niño con manos y pies en el suelo y la cola arriba.",
+            spanish="Un niño con manos y pies en el suelo y las caderas arriba.",
         ),
         Frame(
             pose=step(0.05, -0.05),
@@ -119,7 +119,7 @@ def crab_walk(params: Params) -> tuple[Frame, Frame, Frame]:
             pose=pose(0.165, -38, 0.25, 0, 0),
             arrows=(((0.06, -0.3, 0.02), (0.06, -0.3, 0.07), (0.06, -0.3, 0.13)),),
             english="The bottom lifts off the floor.",
-            spanish="La cola se levanta del suelo.",
+            spanish="Las caderas se levantan del suelo.",
         ),
         Frame(
             pose=pose(0.165, -38, 0.235, 0.02, -0.02),

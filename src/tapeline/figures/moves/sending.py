@@ -47,6 +47,10 @@ def catch_two_hands(params: Params) -> tuple[Frame, Frame, Frame]:
             flight=((1.20, 0, 0.83), (1.06, 0, 0.86), (0.91, 0, 0.82)),
             english="A child stands with hands out and looks at a ball that comes.",
             spanish="Una niña de pie, con las manos adelante, mira la pelota que viene.",
+            from_chair=(
+                "A child in a wheelchair holds the hands out and looks at a ball that comes.",
+                "Una niña en silla de ruedas, con las manos adelante, mira la pelota que viene.",
+            ),
         ),
         Frame(
             pose=stand.but(
@@ -86,6 +90,10 @@ def throw_under(params: Params) -> tuple[Frame, Frame, Frame]:
             balls=(Ball(kind=kind, in_hand="right", place=(0.6, 0.0, 0.6)),),
             english="A child stands side-on to us with a small ball in one hand and looks ahead.",
             spanish="Un niño de pie sostiene una pelota pequeña y mira hacia delante.",
+            from_chair=(
+                "A child in a wheelchair holds a small thing to throw and looks ahead.",
+                "Un niño en silla de ruedas tiene algo para lanzar y mira adelante.",
+            ),
         ),
         Frame(
             pose=Pose(
@@ -105,6 +113,10 @@ def throw_under(params: Params) -> tuple[Frame, Frame, Frame]:
             arrows=(((-0.16, -0.2, 0.30), (-0.34, -0.2, 0.34), (-0.50, -0.2, 0.50)),),
             english="The throwing arm swings back and the other foot steps forward.",
             spanish="El brazo va hacia atrás y el otro pie da un paso adelante.",
+            from_chair=(
+                "The throwing arm swings back beside the wheel.",
+                "El brazo va hacia atrás junto a la rueda.",
+            ),
         ),
         Frame(
             pose=Pose(
@@ -481,6 +493,7 @@ MOVES = (
         family=SEND,
         frames=throw_under,
         turn=14,
+        seated=True,
         key=2,
         defaults={"object": "beanbag", "target": "box", "distance_cm": 100},
         choices={"object": SMALL, "target": ("box", "spot", "cushion", "none")},

@@ -23,7 +23,7 @@ def reach_across(params: Params) -> tuple[Frame, Frame, Frame]:
             ),
             balls=(bag,),
             things=box,
-            english="A child holds a small bag out to one side; a box stands on the other.",
+            english="A child holds a small bag out to one side; a box is on the other.",
             spanish="Una niña sostiene una bolsita a un lado; la caja está al otro.",
         ),
         Frame(
@@ -98,6 +98,10 @@ def stretch_up(params: Params) -> tuple[Frame, Frame, Frame]:
             pose=FEET.but(left_arm=Arm(lift=14, around=88), right_arm=Arm(lift=14, around=88)),
             english="A child stands with arms down.",
             spanish="Una niña de pie con los brazos abajo.",
+            from_chair=(
+                "A child in a wheelchair, arms down.",
+                "Una niña en silla de ruedas con los brazos abajo.",
+            ),
         ),
         Frame(
             pose=FEET.but(left_arm=up, right_arm=up, nod=-14),
@@ -128,6 +132,10 @@ def breathe_belly(params: Params) -> tuple[Frame, Frame, Frame]:
             pose=base,
             english="A child stands with both hands on the tummy.",
             spanish="Un niño de pie con las dos manos en la barriga.",
+            from_chair=(
+                "A child in a wheelchair with both hands on the tummy.",
+                "Un niño en silla de ruedas con las dos manos en la barriga.",
+            ),
         ),
         Frame(
             pose=base.but(bend=-3, nod=-6, eyes="closed", mouth="flat"),
@@ -195,6 +203,10 @@ def wave_circle(params: Params) -> tuple[Frame, Frame, Frame]:
             pose=FEET.but(left_arm=low, right_arm=Arm(lift=14, around=80, bend=20)),
             english="A child stands and looks at us.",
             spanish="Un niño de pie nos mira.",
+            from_chair=(
+                "A child in a wheelchair looks at us.",
+                "Un niño en silla de ruedas nos mira.",
+            ),
         ),
         Frame(
             pose=FEET.but(left_arm=low, right_arm=wave(86, 76), mouth="open"),

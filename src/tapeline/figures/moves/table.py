@@ -172,7 +172,7 @@ def draw_wall(params: Params) -> tuple[Frame, Frame, Frame]:
             pose=stand.but(right_arm=drawing(-0.10, 0.78), left_arm=support),
             things=(*things, crayon),
             english="A child stands at a sheet of paper on the wall, crayon in hand.",
-            spanish="Una niña de pie ante un papel en la pared, con una cera.",
+            spanish="Una niña de pie ante un papel en la pared, con un crayón.",
         ),
         Frame(
             pose=stand.but(right_arm=drawing(-0.06, 0.92), left_arm=support),
