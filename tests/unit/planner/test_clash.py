@@ -1,0 +1,144 @@
+"""When nothing fits: which wishes and limits clash, and ways out that were really planned."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+import pytest
+
+from tapeline.errors import NoFeasiblePlan
+from tapeline.planner.board import Board, Candidate, Hindrance, PartShape
+from tapeline.planner.clash import refuse_with_reason
+from tapeline.planner.plan import Amount, Lock, PlanRequest, Wishes
+from tapeline.planner.solve import does_it_fit
+from tests.unit.planner.small_board import (
+    PRACTICE,
+    a_board,
+    a_candidate,
+    a_level,
+    an_option,
+    some_names,
+)
+
+REVISIT = PartShape(part="revisit", least=3, most=9, always=True)
+
+
+def told(board: Board, again: Callable[[PlanRequest], Board] | None = None) -> NoFeasiblePlan:
+    """The refusal; a changed request is laid out on the same candidates."""
+    return refuse_with_reason(
+        board,
+        lay_out_again=again or (lambda request: replace(board, request=request)),
+        names=some_names(),
+    )
+
+
+def game(activity: str, minutes: int = 5, **option: object) -> Candidate:
+    return a_candidate(activity, a_level(an_option(**option), minutes=minutes))
+
+
+def test_minutes_that_do_not_suffice_clash_with_the_parts_that_must_be() -> None:
+    board = a_board(
+        game("a", 7), a_candidate("b", a_level(minutes=7), part="revisit"),
+        parts=(REVISIT, PRACTICE), seconds=600,
+    )  # fmt: skip
+    error = told(board)
+    assert set(error.clash) == {"minutes", "part:practice", "part:revisit"}
+    assert error.message.startswith("No session fits. The session has 10 minutes.")
+
+
+@pytest.mark.parametrize("left_out", ["minutes", "part:practice", "part:revisit"])
+def test_leaving_out_any_one_of_a_clash_lets_a_session_fit(left_out: str) -> None:
+    board = a_board(
+        game("a", 7), a_candidate("b", a_level(minutes=7), part="revisit"),
+        parts=(REVISIT, PRACTICE), seconds=600,
+    )  # fmt: skip
+    assert left_out in told(board).clash
+    assert does_it_fit(board, without=frozenset({left_out})) == "fits"
+
+
+def test_more_minutes_are_offered_only_where_they_help() -> None:
+    board = a_board(
+        game("a", 7), a_candidate("b", a_level(minutes=7), part="revisit"),
+        parts=(REVISIT, PRACTICE), seconds=480,
+    )  # fmt: skip
+    assert told(board).ways_out == ("Take 10 minutes more.", "Take 15 minutes more.")
+
+
+def test_one_more_adult_is_offered_where_adults_clash() -> None:
+    board = a_board(game("a", adult=3), adults=1)
+    error = told(board)
+    assert "adults" in error.clash
+    assert error.ways_out[0] == "Ask one more adult."
+
+
+def test_two_locks_for_one_part_clash_and_each_may_be_undone() -> None:
+    locked = (Lock(activity="a", part="practice"), Lock(activity="b", part="practice"))
+    error = told(a_board(game("a"), game("b"), wishes=Wishes(locked=locked)))
+    assert set(error.clash) == {"locked:a", "locked:b"}
+    assert error.ways_out == ("Unlock a.", "Unlock b.")
+
+
+def test_a_lock_that_was_held_back_says_for_whom_and_why() -> None:
+    wishes = Wishes(locked=(Lock(activity="into_the_box", part="practice"),))
+    held = Hindrance(part="practice", activity="into_the_box", child="c2", rules=("arm.throw",))
+    board = replace(a_board(game("a"), wishes=wishes), hindrances=(held,))
+    error = told(board)
+    assert error.clash == ("locked:into_the_box",)
+    assert "held back for Wim: Throwing: check with the child's doctor." in error.message
+    assert error.ways_out == ("Unlock Into the box.",)
+
+
+def test_locked_and_left_out_at_once_is_said_plainly() -> None:
+    wishes = Wishes(
+        locked=(Lock(activity="into_the_box", part="practice"),), left_out=("into_the_box",)
+    )
+    error = told(a_board(game("a"), wishes=wishes))
+    assert "Into the box is both locked and left out." in error.message
+
+
+def test_a_part_without_any_candidate_is_named_before_anything_is_solved() -> None:
+    held = Hindrance(part="practice", activity="into_the_box", child="c1", rules=("space",))
+    board = replace(a_board(game("a"), parts=(REVISIT, PRACTICE)), hindrances=(held,))
+    board = replace(board, candidates=(replace(board.candidates[0], part="revisit"),))
+    error = told(board)
+    assert error.clash == ("part:practice",)
+    assert "the nearest is Into the box, but for Odo the floor here is too small" in error.message
+
+
+def test_a_way_out_that_does_not_help_is_not_offered() -> None:
+    amounts = (Amount(activity="a", amount=2),)
+    board = a_board(game("a", tries=2), wishes=Wishes(amounts=amounts))
+    assert "Let the plan choose how many for a." not in told(board).ways_out
+
+
+def test_an_amount_is_offered_to_be_freed_where_that_helps() -> None:
+    amounts = (Amount(activity="a", amount=2),)
+    board = a_board(game("a", tries=2), wishes=Wishes(amounts=amounts))
+
+    def again(request: PlanRequest) -> Board:
+        tries = 2 if request.wishes.amounts else 8
+        return replace(a_board(game("a", tries=tries)), request=request)
+
+    assert told(board, again).ways_out[0] == "Let the plan choose how many for a."
+
+
+def test_at_most_three_ways_out_are_offered() -> None:
+    locked = tuple(Lock(activity=name, part="practice") for name in "ab")
+    board = a_board(
+        game("a", 7), game("b", 7), a_candidate("c", a_level(minutes=7), part="revisit"),
+        parts=(REVISIT, PRACTICE), seconds=600, wishes=Wishes(locked=locked),
+    )  # fmt: skip
+
+    def always(request: PlanRequest) -> Board:
+        return replace(a_board(game("a")), request=replace(request, wishes=Wishes()))
+
+    assert len(told(board, always).ways_out) == 3
+
+
+def test_the_same_clash_is_told_every_time() -> None:
+    board = a_board(game("a", tries=1), game("b", tries=2), adults=1)
+    first = told(board)
+    assert all(
+        (told(board).clash, told(board).message) == (first.clash, first.message) for _ in range(3)
+    )
