@@ -5,6 +5,7 @@ The same board gives the same choice every time on the same kind of computer.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal
 
@@ -47,6 +48,7 @@ def choose(
     fixed: frozenset[tuple[str, str]] = frozenset(),
     never: str = "",
     work: float = WORK_FOR_A_PLAN,
+    watch: Callable[[int], None] | None = None,
 ) -> Choice | None:
     """The best choice on a board, or None when there is none (or none was found in time).
 
@@ -58,12 +60,14 @@ def choose(
         An activity that may not be played.
     work
         Deterministic limit of the search.
+    watch
+        Called with the worth of every choice found on the way.
     """
     frame = frame_of(board if fixed else without_dominated(board))
     hold_rules(frame)
     _fix(frame, fixed, never)
     aim(frame)
-    solver, status = _run(frame, work)
+    solver, status = _run(frame, work, watch)
     if status not in ("OPTIMAL", "FEASIBLE"):
         return None
     return Choice(
@@ -97,7 +101,7 @@ def _fix(frame: Frame, fixed: frozenset[tuple[str, str]], never: str) -> None:
             frame.model.add(plays == 0)
 
 
-def _run(frame: Frame, work: float):  # type: ignore[no-untyped-def]
+def _run(frame: Frame, work: float, watch: Callable[[int], None] | None = None):  # type: ignore[no-untyped-def]
     from ortools.sat.python import cp_model
 
     solver = cp_model.CpSolver()
@@ -107,8 +111,18 @@ def _run(frame: Frame, work: float):  # type: ignore[no-untyped-def]
     solver.parameters.linearization_level = 2
     solver.parameters.symmetry_level = 0
     solver.parameters.max_deterministic_time = work
-    status = solver.solve(frame.model)
+    status = solver.solve(frame.model, _watching(watch) if watch else None)
     return solver, solver.status_name(status)
+
+
+def _watching(watch: Callable[[int], None]):  # type: ignore[no-untyped-def]
+    from ortools.sat.python import cp_model
+
+    class Watching(cp_model.CpSolverSolutionCallback):
+        def on_solution_callback(self) -> None:
+            watch(round(self.objective_value))
+
+    return Watching()
 
 
 def _chosen(frame: Frame, solver):  # type: ignore[no-untyped-def]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-from functools import partial
 
 from tapeline.ability.outlook import outlook
 from tapeline.activities.loader import load_library, load_rule_book
@@ -51,23 +50,34 @@ def plan_session(
     NoFeasiblePlan
         Wishes and limits clash; the error names them and the ways out.
     """
+    given, board = lay_out_session(caseload, group=group, on=on, wishes=wishes, adults=adults)
+    choice = choose(board)
+    if choice is None:
+        raise refuse_with_reason(
+            board,
+            lay_out_again=lambda changed: lay_out(_given_again(given, changed)),
+            names=names_for(caseload, given.library, given.book),
+        )
+    swaps = swaps_for(board, choice, parts_in_order(board, choice))
+    return write_up(given, board, choice, swaps)
+
+
+def lay_out_session(
+    caseload: Caseload,
+    *,
+    group: str,
+    on: dt.date,
+    wishes: Wishes | None = None,
+    adults: int | None = None,
+) -> tuple[Given, Board]:
+    """What a session is planned from, and all it may be chosen from; see `plan_session`."""
     library = load_library(caseload.own_activities)
     book = load_rule_book()
     wanted = caseload.group(group)
     request = _request(caseload, wanted, on, wishes or Wishes(), adults, book)
     _refuse_unknown(request.wishes, library)
-    prepare = partial(_given, caseload, wanted, library, book)
-    given = prepare(request)
-    board = lay_out(given)
-    choice = choose(board)
-    if choice is None:
-        raise refuse_with_reason(
-            board,
-            lay_out_again=lambda changed: _board(prepare(changed)),
-            names=names_for(caseload, library, book),
-        )
-    swaps = swaps_for(board, choice, parts_in_order(board, choice))
-    return write_up(given, board, choice, swaps)
+    given = _given(caseload, wanted, library, book, request)
+    return given, lay_out(given)
 
 
 def names_for(caseload: Caseload, library: Library, book: RuleBook) -> Names:
@@ -82,8 +92,8 @@ def names_for(caseload: Caseload, library: Library, book: RuleBook) -> Names:
     )
 
 
-def _board(given: Given) -> Board:
-    return lay_out(given)
+def _given_again(given: Given, request: PlanRequest) -> Given:
+    return _given(given.caseload, given.group, given.library, given.book, request)
 
 
 def _request(
