@@ -157,10 +157,10 @@ def _with_missing(found: list[_One], now: Caseload, file: Caseload) -> list[_One
 
 
 def _result(now: tuple[Row, ...], part: list[_One]) -> tuple[Row, ...]:
-    written = {one.key: one.row for one in part if one.is_written}
-    doubled = [one.row for one in part if one.is_written and written[one.key] is not one.row]
-    kept = [row for row in now if _any_key(row) not in written]
-    return (*kept, *written.values(), *doubled)
+    """What is there afterwards; a row that stands twice in the file stands twice here too."""
+    taken = [one for one in part if one.verdict != "refused"]
+    keys = {one.key for one in taken}
+    return (*(row for row in now if _any_key(row) not in keys), *(one.row for one in taken))
 
 
 def _any_key(row: Row) -> str:

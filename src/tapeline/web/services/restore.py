@@ -201,13 +201,18 @@ def _keep_old(own: Path) -> Path | None:
     """Move the records aside, with the journal that belongs to them."""
     if not own.exists():
         return None
-    kept = own.parent / "backups" / f"before-restore-{datetime.now():%Y-%m-%d-%H%M%S}.sqlite3"
-    kept.parent.mkdir(parents=True, exist_ok=True)
+    kept = _free_name(own.parent / "backups", f"before-restore-{datetime.now():%Y-%m-%d-%H%M%S}")
     journal = own.with_name(own.name + JOURNAL)
     if journal.exists():
         journal.replace(kept.with_name(kept.name + JOURNAL))
     own.replace(kept)
     return kept
+
+
+def _free_name(folder: Path, stem: str) -> Path:
+    folder.mkdir(parents=True, exist_ok=True)
+    names = (f"{stem}{turn}.sqlite3" for turn in ("", *(f"-{n}" for n in range(2, 100))))
+    return next(folder / name for name in names if not (folder / name).exists())
 
 
 def _put_back(kept: Path | None, own: Path) -> None:
