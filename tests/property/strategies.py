@@ -66,15 +66,16 @@ def kinds_of_precaution() -> tuple[str, ...]:
 
 @st.composite
 def things(draw: st.DrawFn) -> tuple[Thing, ...]:
-    """What is owned: nothing much, most of it, or all; some counted, some looked at for latex."""
+    """What is owned: all or most of it, enough or few of each, some looked at for latex."""
     ids = sorted(library().materials)
     missing = draw(st.one_of(st.just(set()), st.sets(st.sampled_from(ids), max_size=40)))
+    few = draw(st.sampled_from((None, None, 1, 2, 6)))
     counted = draw(st.dictionaries(st.sampled_from(ids), st.integers(1, 12), max_size=8))
     looked_at = draw(
         st.dictionaries(st.sampled_from(ids), st.sampled_from(("yes", "no")), max_size=4)
     )
     return tuple(
-        Thing(material=name, count=counted.get(name), latex=looked_at.get(name))
+        Thing(material=name, count=counted.get(name, few), latex=looked_at.get(name))
         for name in ids
         if name not in missing
     )
@@ -150,14 +151,14 @@ def go_aheads() -> st.SearchStrategy[GoAhead]:
 
 @st.composite
 def children(draw: st.DrawFn, number: int) -> Child:
-    """A child of three to eight, with a home of their own or none on file."""
+    """A child of three to eight, with a home of their own, the first child's, or none on file."""
     months = draw(st.integers(36, 100))
     year, month = divmod(ON.year * 12 + ON.month - 1 - months, 12)
     return Child(
         id=f"c{number}",
         name=f"C{number}",
         born=f"{year}-{month + 1:02d}",
-        home=draw(st.sampled_from((f"h{number}", f"h{number}", None))),
+        home=draw(st.sampled_from((f"h{number}", f"h{number}", None, "h1"))),
         skills=draw(starts()),
         goals=draw(goals()),
         precautions=draw(precautions()),
@@ -253,7 +254,7 @@ def asked(draw: st.DrawFn, *, most_children: int = 6) -> Asked:
         sites=(Site(id="school", name="School", rooms=(draw(rooms()),)),),
         groups=(group,),
         children=some,
-        homes=tuple(draw(homes(child.home)) for child in some if child.home),
+        homes=tuple(draw(homes(name)) for name in sorted({child.home for child in some} - {None})),
         sessions=(Session(id="last", group="g", date=ON - WEEK, status="held"),),
         trials=draw(trials(some)),
     )
