@@ -203,7 +203,9 @@ class Version:
         self._refuse_if(
             not 0 < self.least <= self.most, "least", "Use 0 < least and least <= most."
         )
-        self._refuse_if(self.hands not in (0, 1, 2), "hands", "An adult has 0, 1 or 2 hands for it.")
+        self._refuse_if(
+            self.hands not in (0, 1, 2), "hands", "An adult has 0, 1 or 2 hands for it."
+        )
 
     def _refuse_if(self, wrong: bool, name: str, hint: str) -> None:
         if wrong:
