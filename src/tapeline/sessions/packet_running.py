@@ -45,11 +45,23 @@ def _notes(basis: Basis) -> tuple[str, ...]:
     plan = basis.plan
     other = (notice for notice in plan.notices if notice.code != "check_with")
     notes = list(notices_in_words(other, basis.names))
-    notes += [dropped_in_words(dropped, basis.names) for dropped in plan.dropped]
+    notes += _goals_without_room(basis)
     away = [basis.names.child(child) for child in plan.request.wishes.away]
     if away:
         notes.append(f"Away today: {', '.join(away)}.")
     return tuple(note for note in notes if note)
+
+
+def _goals_without_room(basis: Basis) -> list[str]:
+    """The goals this session does not serve, one sentence for each day they come back."""
+    by_day: dict[dt.date | None, list[str]] = {}
+    for dropped in basis.plan.dropped:
+        goal = basis.names.goal(dropped.child, dropped.goal)
+        by_day.setdefault(dropped.back, []).append(f"{basis.names.child(dropped.child)}, {goal}")
+    return [
+        f"No room today for: {'; '.join(goals)}." + (f" Back from {back.day} {back:%B}." if back else "")
+        for back, goals in by_day.items()
+    ]
 
 
 def _run_part(part: PartPlan, basis: Basis) -> RunPart:

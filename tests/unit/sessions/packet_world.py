@@ -10,6 +10,7 @@ from dataclasses import replace
 from typing import Any
 
 from tapeline.activities.loader import load_library, load_rule_book
+from tapeline.activities.spanish import load_spanish
 from tapeline.caseload.caseload import Caseload, fingerprint, fingerprints_of
 from tapeline.caseload.people import Therapist
 from tapeline.caseload.places import Membership
@@ -77,7 +78,7 @@ DRIFT = {
             "variant": "hallway",
             "do": "Tap it up the whole way.",
             "things": [{"any_of": ["scarf"], "each": True}],
-            "length_cm": 390,
+            "length_cm": 350,
         },
     ],
 }
@@ -86,7 +87,8 @@ SCARF, FOIL, LOW, LONG = (
 )
 TOSS = "sock_basket.half_metre.usual"
 SPOT = "arrive_spot.any.usual"
-TOSS_NAME, TOSS_NAME_ES = "Socks in the basket", "Calcetines a la cesta"
+TOSS_NAME = load_library().activities["sock_basket"].name
+TOSS_NAME_ES = load_spanish().activities["sock_basket"].name
 
 
 def a_world(**fields: Any) -> Caseload:
