@@ -9,6 +9,7 @@ from typing import TypeVar
 from tapeline.activities.models import Library
 from tapeline.activities.rules import RuleBook
 from tapeline.caseload.caseload import Caseload
+from tapeline.caseload.history import Blank, FamilyAnswer, Trial
 from tapeline.caseload.people import OLDEST_YEARS, AlsoThere, Child, Home, Thing
 from tapeline.caseload.places import Group
 from tapeline.errors import InputError, ManyFaults
@@ -53,6 +54,7 @@ def _doubles(caseload: Caseload) -> Iterator[InputError]:
         ("sites", caseload.sites),
         ("sessions", caseload.sessions),
         ("trials", caseload.trials),
+        ("family answers", caseload.family_answers),
     ):
         for double in _twice(row.id for row in rows):
             yield InputError(
@@ -173,11 +175,17 @@ def _of_references(caseload: Caseload) -> Iterator[InputError]:
     for session in caseload.sessions:
         if session.group not in groups:
             yield _dangling(f"Session {session.id}", "group", session.group)
-    for trial in caseload.trials:
-        if trial.child not in children:
-            yield _dangling(f"Trial {trial.id}", "child", trial.child)
-        if trial.session not in sessions:
-            yield _dangling(f"Trial {trial.id}", "session", trial.session)
+    for name, row in _what_happened(caseload):
+        if row.child not in children:
+            yield _dangling(name, "child", row.child)
+        if row.session not in sessions:
+            yield _dangling(name, "session", row.session)
+
+
+def _what_happened(caseload: Caseload) -> Iterator[tuple[str, Trial | Blank | FamilyAnswer]]:
+    yield from ((f"Trial {trial.id}", trial) for trial in caseload.trials)
+    yield from ((f"Answer {answer.id}", answer) for answer in caseload.family_answers)
+    yield from ((f"A blank ({blank.kind})", blank) for blank in caseload.blanks)
 
 
 def _dangling(whose: str, what: str, named: str) -> InputError:

@@ -9,7 +9,7 @@ import pytest
 from tapeline.activities.loader import load_library, load_rule_book
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.check import check_caseload
-from tapeline.caseload.history import Session, Trial
+from tapeline.caseload.history import Blank, FamilyAnswer, Session, Trial
 from tapeline.caseload.people import AlsoThere, ChildPrecaution, GoAhead, Start
 from tapeline.errors import ManyFaults
 from tests.builders import (
@@ -148,8 +148,16 @@ def test_an_unknown_step_of_a_goal_is_named() -> None:
             "Session s1 names the group 'friday'",
         ),
         (a_caseload(trials=(a_trial(),)), "Trial t1 names the session 's1'"),
+        (
+            a_caseload(blanks=(Blank(session="s1", child="c1", kind="absent"),)),
+            "A blank (absent) names the session 's1'",
+        ),
+        (
+            a_caseload(family_answers=(FamilyAnswer(id="f1", session="s1", child="c1"),)),
+            "Answer f1 names the session 's1'",
+        ),
     ],
-    ids=["home", "child", "site", "room", "group", "session"],
+    ids=["home", "child", "site", "room", "group", "session", "blank", "answer"],
 )
 def test_a_name_that_leads_nowhere_is_named(caseload: Caseload, fault: str) -> None:
     (found,) = faults_of(caseload)
