@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import path
 
-from tapeline.web.pages import exchange, plan, start, week
+from tapeline.web.pages import exchange, know, plan, start, week
 
 urlpatterns = [
     path("", start.first_page, name="first_page"),
@@ -12,6 +12,7 @@ urlpatterns = [
     path("invented/open/", start.open_demo, name="demo_open"),
     path("invented/leave/", start.leave_demo, name="demo_leave"),
     path("alive/", start.alive, name="alive"),
+    *know.ADDRESSES,
     path("week/", week.week, name="week"),
     path("week/<str:on>/", week.week, name="week_on"),
     path("groups/<str:key>/<str:on>/", plan.session_plan, name="session_plan"),

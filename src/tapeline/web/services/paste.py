@@ -53,18 +53,27 @@ def children_from_text(*, text: str) -> tuple[PastedChild, ...]:
     InputError
         There is no line with a child.
     """
+    found, faults = table_of(text=text)
+    if len(faults) == 1 and not found and faults[0].field == "text":
+        raise faults[0]
+    if faults:
+        raise ManyFaults(faults, where="The table")
+    return found
+
+
+def table_of(*, text: str) -> tuple[tuple[PastedChild, ...], tuple[InputError, ...]]:
+    """The good lines of a table and the faults of the others, both in its order."""
     reader = _Reader(groups=groups_list(), known=_known_children(), today=today())
     for number, cells in _lines(text):
         reader.read(number, cells)
-    if reader.faults:
-        raise ManyFaults(reader.faults, where="The table")
-    if not reader.found:
-        raise InputError(
+    if not reader.found and not reader.faults:
+        nothing = InputError(
             "There is no child in the table.",
             field="text",
             hint="Type one line per child: name or code, birth month, group.",
         )
-    return tuple(reader.found)
+        return (), (nothing,)
+    return tuple(reader.found), tuple(reader.faults)
 
 
 def children_add(*, text: str) -> tuple[Child, ...]:
