@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 import re
+import shutil
 import socket
 import sqlite3
 import subprocess
@@ -30,12 +31,20 @@ def folder(tmp_path: Path) -> Path:
     return tmp_path / "records"
 
 
-@pytest.fixture
-def filled(folder: Path, tmp_path: Path) -> Path:
-    """A data folder with a small caseload."""
-    file = tmp_path / "small.json"
+@pytest.fixture(scope="module")
+def made_once(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A data folder with a small caseload, to be copied."""
+    folder = tmp_path_factory.mktemp("made-once")
+    file = folder / "small.json"
     file.write_text(SMALL, encoding="utf-8")
-    assert run(folder, "import", file).returncode == 0
+    assert run(folder / "records", "import", file).returncode == 0
+    return folder / "records"
+
+
+@pytest.fixture
+def filled(made_once: Path, folder: Path) -> Path:
+    """A data folder with a small caseload."""
+    shutil.copytree(made_once, folder)
     return folder
 
 
@@ -149,7 +158,7 @@ def test_a_damaged_database_is_one_sentence_that_points_to_restore(
     assert run(filled, "backup", backup).returncode == 0
     before = run(filled, "export", "-").stdout
     damage(own_database(filled))
-    for words in (("export", "-"), ("backup", tmp_path / "b.zip"), ("serve",)):
+    for words in (("export", "-"), ("backup", tmp_path / "b.zip")):
         done = run(filled, *words)
         assert done.returncode == 1
         assert len(done.stderr.strip().splitlines()) == 1
@@ -157,6 +166,25 @@ def test_a_damaged_database_is_one_sentence_that_points_to_restore(
         assert "restore" in done.stderr
     assert run(filled, "restore", backup, "--yes").returncode == 0
     assert run(filled, "export", "-").stdout == before
+
+
+def test_with_a_damaged_database_the_only_page_brings_a_backup_back(
+    filled: Path, tmp_path: Path
+) -> None:
+    backup = tmp_path / "kept.zip"
+    run(filled, "backup", backup)
+    before = run(filled, "export", "-").stdout
+    damage(own_database(filled))
+    with serving(filled, free_port()) as (address, lines):
+        assert "is damaged and was not opened" in lines[1]
+        browser = Browser(address)
+        assert "is damaged and was not opened" in browser.read("children/")
+        page = browser.upload("restore/", backup.read_bytes())
+        assert "not readable" in page
+        checksum = re.search(r'name="checksum" value="(\w+)"', page)[1]
+        browser.post("restore/now/", {"checksum": checksum})
+        assert browser.read("take-out/caseload.json") == before
+    assert len(list((filled / "backups").glob("before-restore-*"))) == 1
 
 
 def damage(path: Path) -> None:
@@ -211,8 +239,6 @@ def test_a_backup_of_an_older_version_is_brought_up_to_date(filled: Path, tmp_pa
 
 def _program_with_one_more_change(tmp_path: Path) -> Path:
     """A copy of the program whose database has one more change than this one."""
-    import shutil
-
     program = tmp_path / "newer"
     source = MIGRATIONS.parents[2]
     shutil.copytree(source, program / "tapeline", ignore=shutil.ignore_patterns("__pycache__"))
@@ -315,7 +341,7 @@ class Browser:
             return answer.read().decode()
 
     def _token(self) -> str:
-        page = self.read("backup/")
+        page = self.read("restore/")
         return re.search(r'csrfmiddlewaretoken" value="(\w+)"', page)[1]
 
     def post(self, path: str, fields: dict[str, str]) -> str:

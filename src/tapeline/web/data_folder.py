@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import secrets
+import shutil
 from pathlib import Path
 
 README = """\
@@ -59,6 +60,17 @@ def invented_database(folder: Path) -> Path:
 def staged_database(folder: Path) -> Path:
     """A backup on its way back: checked and brought up to date before it is put in place."""
     return folder / "staged.sqlite3"
+
+
+def forget_leftovers(folder: Path) -> None:
+    """Take away what an import or a backup left half-way; call it only when nothing else runs."""
+    for pattern in ("incoming-*.json", "staged.sqlite3*"):
+        for path in folder.glob(pattern):
+            path.unlink(missing_ok=True)
+    for pattern in ("backup-*", "restore-*", ".tapeline-*"):
+        for path in folder.glob(pattern):
+            if path.is_dir():
+                shutil.rmtree(path, ignore_errors=True)
 
 
 def secret_key(folder: Path) -> str:

@@ -32,7 +32,7 @@ def age_of(path: Path) -> Age:
 
     Raises
     ------
-    TapelineError
+    DamagedRecords
         The file is damaged or is no database.
     """
     if not path.exists() or path.stat().st_size == 0:
@@ -95,7 +95,9 @@ def copy_database(source: Path, target: Path) -> None:
 def looking_into(path: Path) -> Iterator[sqlite3.Connection]:
     """A read-only connection; a damaged file becomes a sentence."""
     try:
-        with closing(sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True, timeout=10)) as found:
+        with closing(
+            sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True, timeout=10)
+        ) as found:
             yield found
     except sqlite3.OperationalError:
         raise
@@ -103,9 +105,13 @@ def looking_into(path: Path) -> Iterator[sqlite3.Connection]:
         raise damaged(path) from error
 
 
-def damaged(path: Path) -> TapelineError:
+class DamagedRecords(TapelineError):
+    """Raised when a database file is damaged; a backup can take its place."""
+
+
+def damaged(path: Path) -> DamagedRecords:
     """The sentence for a damaged file."""
-    return TapelineError(
+    return DamagedRecords(
         f"{path.name} in {path.parent} is damaged and was not opened.",
         hint=(
             "Bring back your last backup with: python3 run.py restore BACKUP.zip."

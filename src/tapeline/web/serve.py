@@ -9,9 +9,11 @@ from collections.abc import Callable
 from typing import Any
 
 from tapeline.errors import TapelineError
-from tapeline.web.data_folder import data_folder, make_data_folder
+from tapeline.web import rescue
+from tapeline.web.data_folder import data_folder, forget_leftovers, make_data_folder
+from tapeline.web.database_file import DamagedRecords
 from tapeline.web.running import OnlyOne
-from tapeline.web.start_up import open_records
+from tapeline.web.start_up import open_records, start_django
 
 HOST = "127.0.0.1"
 PORT = 8642
@@ -29,10 +31,12 @@ def serve(*, port: int | None = None, open_browser: bool = False) -> None:
     open_browser
         Open the first page in the default browser.
 
+    Damaged records are said, and the only page there is brings a backup back.
+
     Raises
     ------
     TapelineError
-        The records are damaged or belong to a newer version, or no port is free.
+        The records belong to a newer version, or no port is free.
     """
     folder = data_folder()
     if make_data_folder(folder):
@@ -43,10 +47,20 @@ def serve(*, port: int | None = None, open_browser: bool = False) -> None:
         return
     try:
         say(f"Opening your records in {folder}")
-        open_records()
+        forget_leftovers(folder)
+        _open_or_rescue()
         _serve_until_stopped(only, first_free_port(port or PORT), open_browser=open_browser)
     finally:
         only.give_back()
+
+
+def _open_or_rescue() -> None:
+    try:
+        open_records()
+    except DamagedRecords as error:
+        say(f"tapeline: {error}")
+        rescue.begin(error)
+        start_django()
 
 
 def point_to_running(only: OnlyOne, *, open_browser: bool) -> None:

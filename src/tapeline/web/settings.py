@@ -31,6 +31,7 @@ MIDDLEWARE = [
     "tapeline.web.middleware.headers.SafeHeaders",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "django.middleware.common.CommonMiddleware",
+    "tapeline.web.middleware.rescue.OnlyRestore",
     "tapeline.web.middleware.caseload.ChooseCaseload",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.messages.middleware.MessageMiddleware",

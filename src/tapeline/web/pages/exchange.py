@@ -17,6 +17,7 @@ from django.utils.translation import ngettext
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from tapeline.errors import InputError, TapelineError
+from tapeline.web import rescue
 from tapeline.web.data_folder import data_folder
 from tapeline.web.middleware.caseload import COOKIE
 from tapeline.web.pages.kinds import KINDS
@@ -25,7 +26,7 @@ from tapeline.web.services.backup import backup_make, backup_name
 from tapeline.web.services.exchange import caseload_export, caseload_import, caseload_preview
 from tapeline.web.services.incoming import incoming_forget, incoming_keep, incoming_text
 from tapeline.web.services.merge import Merge, Verdict
-from tapeline.web.services.restore import Staged, restore_forget, restore_stage, restore_swap
+from tapeline.web.services.restore import Staged, restore_stage, restore_swap
 from tapeline.web.today import today
 
 MANY = frozenset({"trials", "family_answers", "blanks", "sessions"})
@@ -129,8 +130,7 @@ def backup(request: HttpRequest) -> HttpResponse:
 def restore(request: HttpRequest) -> HttpResponse:
     """Choose a backup, and see what would be there before and after."""
     if request.method == "GET":
-        restore_forget()
-        return render(request, "exchange/restore.html")
+        return render(request, "exchange/restore.html", {"error": rescue.damage()})
     try:
         name, content = _upload(request)
         with tempfile.TemporaryDirectory(dir=data_folder(), prefix="restore-") as folder:

@@ -8,6 +8,7 @@ import traceback
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
+from django_htmx.http import reselect, reswap, retarget
 
 from tapeline.errors import TapelineError
 
@@ -15,8 +16,11 @@ log = logging.getLogger("tapeline.faults")
 
 
 def cannot_be_done(request: HttpRequest, error: TapelineError, *, status: int) -> HttpResponse:
-    """A sentence she can act on."""
-    return render(request, "faults/cannot.html", {"error": error}, status=status)
+    """A sentence she can act on, in the place of the page also when a part was asked for."""
+    response = render(request, "faults/cannot.html", {"error": error}, status=status)
+    if getattr(request, "htmx", False):
+        response = reselect(retarget(reswap(response, "outerHTML"), "#main"), "#main")
+    return response
 
 
 def our_fault(request: HttpRequest, error: BaseException | None = None) -> HttpResponse:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import shutil
+import sqlite3
 import zipfile
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -14,7 +15,7 @@ from pathlib import Path
 from django.db import connections
 
 from tapeline.errors import InputError, TapelineError
-from tapeline.web import database_file
+from tapeline.web import database_file, rescue
 from tapeline.web.data_folder import data_folder, own_database, staged_database
 from tapeline.web.gate import GATE
 from tapeline.web.services.backup import ABOUT, DATABASE, sha256_of
@@ -111,6 +112,7 @@ def restore_swap(*, checksum: str) -> Path | None:
                 f"The backup could not be put in place ({error.strerror}). Nothing was changed.",
                 hint="Close other programs that use the data folder, and try again.",
             ) from error
+        rescue.end()
     return kept
 
 
@@ -192,8 +194,11 @@ def _closed_afterwards(alias: str) -> Iterator[None]:
 def _counts_now() -> dict[str, int] | None:
     own = own_database(data_folder())
     try:
-        return database_file.counts_in(own) if own.exists() else None
-    except Exception:  # the records are damaged, which is why a backup comes back
+        if not own.exists():
+            return None
+        database_file.refuse_damage(own)
+        return database_file.counts_in(own)
+    except (TapelineError, sqlite3.Error):  # damaged, which is why a backup comes back
         return None
 
 
