@@ -24,6 +24,7 @@ class RowForm(HouseForm):
     def __init__(self, *args: Any, **options: Any) -> None:
         super().__init__(*args, **options)
         self.empty_permitted = True
+        self.order_fields([*(name for name in self.fields if name != "gone"), "gone"])
 
     def value(self) -> Any:
         """The core value of the row, as typed."""

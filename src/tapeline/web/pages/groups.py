@@ -43,7 +43,7 @@ def groups(request: HttpRequest) -> HttpResponse:
 
 
 def _line(one: Group, marks: dict[str, str], sites: dict[str, Any]) -> dict[str, Any]:
-    site = sites.get(one.site)
+    site = sites.get(one.site or "")
     room = next((room for room in site.rooms if room.id == one.room), None) if site else None
     places = [where.name for where in (site, room) if where is not None]
     here = [member for member in one.members_on(today()) if member.child in marks]

@@ -17,14 +17,13 @@ from tapeline.web.forms.base import saved
 from tapeline.web.forms.homes import AlsoThereRow, HomeForm, home_typed
 from tapeline.web.forms.rows import Rows
 from tapeline.web.forms.things import ThingsForm
-from tapeline.web.forms.words import HANDS, LANGUAGES, SPACES, age_in_words
+from tapeline.web.forms.words import HANDS, LANGUAGES, SPACES
 from tapeline.web.pages.answers import done, found_or_404, one_more_of, page, typed_into
 from tapeline.web.records.models import Child as ChildRow
 from tapeline.web.selectors.library import library_now
 from tapeline.web.selectors.people import home_of, homes_list
 from tapeline.web.services.keys import new_id
 from tapeline.web.services.people import home_delete, home_save
-from tapeline.web.today import today
 
 NEW = Home(id="new")
 
@@ -94,7 +93,6 @@ def _home_page(request: HttpRequest, kept: Home) -> HttpResponse:
         "home": kept,
         "is_new": kept.id == NEW.id,
         "children": ChildRow.objects.filter(home__key=kept.id),
-        "ages": [age_in_words(one.age_months(today())) for one in kept.also_there],
     }
     faulty = bool(form.is_bound and form.errors) or rows.has_faults
     return page(request, "homes/home.html", context, has_faults=faulty)

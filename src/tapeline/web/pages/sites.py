@@ -13,7 +13,7 @@ from django.views.decorators.http import require_GET, require_http_methods
 from tapeline.caseload.places import Room, Site
 from tapeline.errors import InputError
 from tapeline.units import length_in_words
-from tapeline.web.forms.base import saved
+from tapeline.web.forms.base import HouseForm, saved
 from tapeline.web.forms.rows import Rows
 from tapeline.web.forms.sites import ClosedDayRow, RoomForm, SiteForm, TermRow
 from tapeline.web.forms.things import ThingsForm
@@ -131,22 +131,34 @@ def room(request: HttpRequest, key: str, room_key: str) -> HttpResponse:
 
 def _room_page(request: HttpRequest, kept: Site, one: Room | None) -> HttpResponse:
     typed = typed_into(request)
+    if typed is not None and one and "take_out" in typed:
+        return _take_room_out(request, kept, one)
     form = RoomForm(typed, initial=_typed(one))
-    before = one.things if one else ()
-    things = ThingsForm(typed, library=library_now(), before=before)
-    if request.method == "POST" and "find" in request.POST:
-        form = form.as_typed()  # type: ignore[assignment]
-    elif request.method == "POST" and one and "take_out" in request.POST:
-        rest = tuple(room for room in kept.rooms if room.id != one.id)
-        if saved(form, lambda _typed: site_save(site=replace(kept, rooms=rest))):
-            return done(request, _("Taken out: %(name)s.") % {"name": one.name}, "site", kept.id)
+    things = ThingsForm(typed, library=library_now(), before=one.things if one else ())
+    if typed is not None and "find" in typed:
+        form = form.as_typed()
     elif (
-        request.method == "POST"
+        typed is not None
         and things.is_valid() & form.is_valid()
         and saved(form, lambda values: _save_room(kept, one, values, things))
     ):
         said = _("Saved: %(name)s.") % {"name": form.cleaned_data["name"]}
         return done(request, said, "site", kept.id)
+    return _show_room(request, kept, one, form, things)
+
+
+def _take_room_out(request: HttpRequest, kept: Site, one: Room) -> HttpResponse:
+    rest = tuple(room for room in kept.rooms if room.id != one.id)
+    form = RoomForm(_typed(one))
+    if saved(form, lambda _typed: site_save(site=replace(kept, rooms=rest))):
+        return done(request, _("Taken out: %(name)s.") % {"name": one.name}, "site", kept.id)
+    things = ThingsForm(library=library_now(), before=one.things)
+    return _show_room(request, kept, one, form, things)
+
+
+def _show_room(
+    request: HttpRequest, kept: Site, one: Room | None, form: HouseForm, things: ThingsForm
+) -> HttpResponse:
     context = {
         "form": form,
         "things": things,

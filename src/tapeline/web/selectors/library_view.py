@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from django.utils.translation import gettext as _
+
 from tapeline.activities.allowed import candidates_for
 from tapeline.activities.icf import icf_title
 from tapeline.activities.models import Activity, Library, Need, Skill, Step, Version
@@ -190,8 +192,9 @@ def _version_view(version: Version, library: Library, book: RuleBook) -> Version
 
 
 def _need_in_words(need: Need, library: Library) -> str:
-    names = ", ".join(library.materials[thing].name for thing in candidates_for(need, library))
-    return f"{need.count} × {names}" if need.count > 1 else names
+    names = [library.materials[thing].name for thing in candidates_for(need, library)]
+    text = names[0] if len(names) == 1 else _("one of %(things)s") % {"things": ", ".join(names)}
+    return f"{need.count} × {text}" if need.count > 1 else text
 
 
 def _touches(activity: Activity, library: Library) -> tuple[str, ...]:
