@@ -16,7 +16,7 @@ from tapeline.caseload.people import Child, Therapist
 from tapeline.caseload.places import Group
 from tapeline.documents.packet import Caution, Figure, Who
 from tapeline.documents.pictures import can_show
-from tapeline.figures import MARKS
+from tapeline.figures import MARKS, MOVES
 from tapeline.planner.places import Taking, who_takes_part
 from tapeline.planner.plan import ChildPlan, PartPlan, SessionPlan
 from tapeline.planner.words import Names
@@ -116,9 +116,15 @@ class Basis:
     def figure(
         self, version: Version, *, age_months: int, gets_about: str, seed: int, language: str
     ) -> Figure | None:
-        """The picture of a version, or None where none would be right."""
+        """The picture of a version, or None where none would be right.
+
+        A move that is drawn standing shows no child who does it from a chair on foot.
+        """
         drawn_as = DRAWN_AS.get(gets_about)
         if version.move is None or drawn_as is None:
+            return None
+        is_standing = version.move in MOVES and MOVES[version.move].seated
+        if is_standing and version.position == "sitting" and drawn_as == "on_foot":
             return None
         figure = Figure(
             move=version.move,

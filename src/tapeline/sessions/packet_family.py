@@ -43,8 +43,8 @@ def family_pages(one: Taking, basis: Basis) -> FamilyPages:
         stop_head=book.stop_head.in_language(language),
         stop_signs=tuple(sign.in_language(language) for sign in book.stop_signs),
         own_signs=own_stop_signs((one.child,), language, basis),
-        emergency_number=basis.therapist.emergency_number,
-        ring=basis.therapist.ring,
+        emergency_number=basis.therapist.emergency_number or book.blank,
+        ring=basis.therapist.ring or book.blank,
         to_be_read=any(unread for _, unread in activities),
     )
 

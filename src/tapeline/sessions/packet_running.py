@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from tapeline.documents.packet import Does, RunningOrder, RunPart
 from tapeline.planner.plan import ChildPlan, PartPlan, Reason
-from tapeline.planner.words import PART_NAMES, dropped_in_words, notices_in_words
+from tapeline.planner.words import PART_NAMES, notices_in_words
 from tapeline.sessions.packet_amounts import amount_in_words, thing_names
 from tapeline.sessions.packet_basis import Basis
 from tapeline.units import SECONDS_A_MINUTE, whole_minutes
@@ -59,7 +59,8 @@ def _goals_without_room(basis: Basis) -> list[str]:
         goal = basis.names.goal(dropped.child, dropped.goal)
         by_day.setdefault(dropped.back, []).append(f"{basis.names.child(dropped.child)}, {goal}")
     return [
-        f"No room today for: {'; '.join(goals)}." + (f" Back from {back.day} {back:%B}." if back else "")
+        f"No room today for: {'; '.join(goals)}."
+        + (f" Back from {back.day} {back:%B}." if back else "")
         for back, goals in by_day.items()
     ]
 

@@ -10,13 +10,14 @@ import webvtt
 
 from tapeline.activities.loader import load_materials
 from tapeline.caseload.history import Session, Trial
-from tapeline.caseload.people import AlsoThere, ChildPrecaution, Wording
+from tapeline.caseload.people import AlsoThere, ChildPrecaution, Therapist, Wording
 from tapeline.errors import InputError
 from tapeline.planner.plan import plan_as_data, read_plan
 from tapeline.sessions.packet import caption_files, packet_for
 from tapeline.sessions.packet_room import sheet_id
 from tests.builders import TODAY, some_things
 from tests.unit.sessions.packet_world import (
+    DRIFT,
     FOIL,
     NAMES,
     OWNED,
@@ -83,6 +84,12 @@ def _names_of(material):
     return found.name, found.name_es
 
 
+def test_a_number_that_was_not_given_is_a_line_to_write_on():
+    caseload = a_world(therapist=Therapist())
+    family = the_packet(caseload).families[0]
+    assert (family.emergency_number, family.ring) == ("____", "____")
+
+
 def test_each_home_reads_its_own_language():
     english, spanish = the_packet().families
     assert (english.language, spanish.language) == ("en", "es")
@@ -116,7 +123,17 @@ def test_a_brother_or_sister_is_given_something_to_do():
     assert not any(game.sibling for game in the_packet().families[0].activities)
 
 
-def test_a_child_in_a_wheelchair_is_never_shown_standing():
+def test_a_game_done_from_a_chair_is_not_shown_standing():
+    def picture_of(position):
+        own = {**DRIFT, "all": {**DRIFT["all"], "move": "throw_under", "position": position}}
+        caseload = a_world(own_activities=(own,))
+        return the_packet(caseload).families[0].activities[2].figure
+
+    assert picture_of("standing") is not None
+    assert picture_of("sitting") is None
+
+
+def test_a_child_with_a_walking_frame_is_never_shown_without_it():
     on_foot = the_packet().families[0].activities[1].figure
     caseload = with_child(a_world(), "c3", gets_about="walking_frame")
     assert on_foot is not None
