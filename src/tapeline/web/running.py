@@ -27,6 +27,7 @@ class OnlyOne:
             file.close()
             return False
         self._held = file
+        self._notes.unlink(missing_ok=True)  # left by one that was killed
         return True
 
     def note(self, address: str) -> None:
