@@ -17,6 +17,7 @@ from tapeline.web.records.convert.history import (
     session_to_row,
     trial_from_row,
     trial_to_row,
+    trials_with_all,
 )
 from tapeline.web.records.convert.people import (
     child_from_row,
@@ -65,4 +66,5 @@ __all__ = [
     "therapist_to_row",
     "trial_from_row",
     "trial_to_row",
+    "trials_with_all",
 ]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from django.db.models import QuerySet
 from pydantic import TypeAdapter
 
 from tapeline.caseload import history as core
@@ -53,13 +54,19 @@ def session_to_row(session: core.Session) -> rows.Session:
     )
 
 
-def trial_from_row(row: rows.Trial) -> core.Trial:
+def trials_with_all() -> QuerySet[rows.Trial, dict[str, Any]]:
+    """Trials as plain columns: they come in thousands, and rows would cost more than reading."""
+    return rows.Trial.objects.values("key", "session__key", "child__key", *TRIAL_COLUMNS)
+
+
+def trial_from_row(row: dict[str, Any]) -> core.Trial:
     """A trial."""
+    columns = dict(row)
     return core.Trial(
-        id=row.key,
-        session=row.session.key,
-        child=row.child.key,
-        **columns_of(row, TRIAL_COLUMNS),
+        id=columns.pop("key"),
+        session=columns.pop("session__key"),
+        child=columns.pop("child__key"),
+        **columns,
     )
 
 

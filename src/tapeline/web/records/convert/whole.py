@@ -28,9 +28,7 @@ def caseload_from_rows() -> Caseload:
         sessions=tuple(
             history.session_from_row(row) for row in rows.Session.objects.select_related("group")
         ),
-        trials=tuple(
-            history.trial_from_row(row) for row in rows.Trial.objects.select_related(*of_child)
-        ),
+        trials=tuple(history.trial_from_row(row) for row in history.trials_with_all()),
         blanks=tuple(
             history.blank_from_row(row) for row in rows.Blank.objects.select_related(*of_child)
         ),
