@@ -93,18 +93,24 @@ def skills_that_count(person: Person, scene: Scene) -> set[str] | None:
     """The skills on which the floor may be met; None where any skill will do."""
     goals = person.record["goals"] or person.record["skills"]
     skills = {goal["skill"] for goal in goals}
-    return skills if any(_has_a_version(skill, person, scene) for skill in skills) else None
+    return skills if any(_is_for_all(skill, scene) for skill in skills) else None
 
 
-def _has_a_version(skill: str, person: Person, scene: Scene) -> bool:
+def _is_for_all(skill: str, scene: Scene) -> bool:
+    """Whether an activity of the skill, not left out, has a version for everybody there."""
+    left_out = scene.request["wishes"]["left_out"]
     return any(
-        may_be_done(version, person, scene, at_once=at_once)
+        all(
+            any(
+                may_be_done(version, person, scene, at_once=scene.at_once(use, activity.lanes))
+                for version in activity.versions
+            )
+            for person in scene.people
+        )
         for activity in scene.library.activities.values()
-        if activity.skill == skill
-        for at_once in [
-            scene.at_once(use, activity.lanes) for use in activity.uses if use in WITH_TRIALS
-        ]
-        for version in activity.versions
+        if activity.skill == skill and activity.id not in left_out
+        for use in activity.uses
+        if use in WITH_TRIALS
     )
 
 

@@ -31,11 +31,15 @@ class Past:
     sessions: tuple[tuple[dt.date, frozenset[str]], ...] = ()
 
     def since_last(self, activities: frozenset[str], on: dt.date) -> int | None:
-        """Whole weeks since any of these activities was played, or None if never."""
+        """Whole weeks since any of these activities was played.
+
+        Where none ever was: weeks since a week before the first session, and None for a
+        group without sessions.
+        """
         for date, played in self.sessions:
             if played & activities:
                 return max(0, (on - date).days // 7)
-        return None
+        return (on - self.sessions[-1][0]).days // 7 + 1 if self.sessions else None
 
     def knows(self, activity: str) -> bool:
         """Whether the group has played it before."""
@@ -52,13 +56,11 @@ class Past:
 
 
 def freshness(activity: str, past: Past) -> float:
-    """Less for what was just played: 1 when it was not played lately."""
-    weights = planning_values()["weights"]
-    recent = [played for _, played in past.sessions[: weights["lately_sessions"]]]
-    if recent and activity in recent[0]:
-        return float(weights["played_last_time"])
-    if any(activity in played for played in recent):
-        return float(weights["played_lately"])
+    """Less for what was played lately: 1 when it was not."""
+    left = planning_values()["weights"]["played_sessions_ago"]
+    for factor, (_, played) in zip(left, past.sessions, strict=False):
+        if activity in played:
+            return float(factor)
     return 1.0
 
 
@@ -72,12 +74,12 @@ def variant_factor(version: Version, gets_about: GetsAbout) -> float:
     return float(weights["other_variant"])
 
 
-def time_away(weeks: int | None) -> float:
-    """More for a skill that has been away longer (weeks since it was last practised)."""
-    weights = planning_values()["weights"]
+def time_away(weeks: int | None, *, is_goal: bool) -> float:
+    """More for a skill that has been away longer, most for one that a goal waits for."""
     if weeks is None:
-        return float(weights["never_practised"])
-    return broken_line(weeks, weights["weeks_away"])
+        return 1.0
+    weights = planning_values()["weights"]
+    return broken_line(weeks, weights["weeks_away_goal" if is_goal else "weeks_away_other"])
 
 
 def broken_line(at: float, points: Sequence[Sequence[float]]) -> float:

@@ -56,7 +56,10 @@ class Option:
 
 @dataclass(frozen=True, kw_only=True)
 class Level:
-    """A length for a candidate: minutes of its part, and in a course stations and rounds."""
+    """A length for a candidate: minutes of its part, and in a course stations and rounds.
+
+    `idle_s` is how long even the busiest child would stand about at it.
+    """
 
     key: int
     minutes: int
@@ -65,6 +68,7 @@ class Level:
     explain_s: int
     setup_s: int
     change_s: int
+    idle_s: int
     options: Mapping[str, tuple[Option, ...]]
 
 

@@ -22,7 +22,8 @@ from tapeline.planner.plan import PlanRequest
 class Given:
     """The request with everything it speaks of: children in their places, library, rules.
 
-    `worth` is by child and step; `past` is what the group has played before.
+    `worth` is by child and step; `past` is what the group has played before. Steps that are
+    likelier than not too hard are left out unless `allows_too_hard`.
     """
 
     request: PlanRequest
@@ -33,6 +34,7 @@ class Given:
     book: RuleBook
     worth: Mapping[str, Mapping[str, StepWorth]]
     past: Past
+    allows_too_hard: bool = False
 
     @cached_property
     def change_s(self) -> int:

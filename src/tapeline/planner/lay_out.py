@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tapeline.activities.allowed import Ruling, what_is_allowed
-from tapeline.activities.models import PARTS_WITH_TRIALS, Activity, PartName, Version
+from tapeline.activities.models import PARTS, PARTS_WITH_TRIALS, Activity, PartName, Version
 from tapeline.activities.timing import explain_s
 from tapeline.activities.values import planning_values, session_shapes
 from tapeline.planner.board import (
@@ -18,7 +18,7 @@ from tapeline.planner.board import (
     PartShape,
 )
 from tapeline.planner.given import Given, Slot
-from tapeline.planner.options import Offer, offers_for, option_at
+from tapeline.planner.options import Offer, idle_seconds, offers_for, option_at, without_too_hard
 from tapeline.planner.places import Taking, stock_counts, with_children
 from tapeline.planner.prune import thin
 
@@ -41,7 +41,7 @@ def lay_out(given: Given) -> Board:
     room = next((taking.here for taking in given.taking if taking.member.place == "room"), None)
     board = Board(
         request=given.request,
-        children=_board_children(given, candidates),
+        children=_board_children(given, courses),
         parts=parts,
         courses=courses,
         candidates=tuple(candidates),
@@ -96,6 +96,11 @@ def _candidate_or_hindrance(
         ]
     )
     offers = _offers(given, activity, shape.part, permitted)
+    struggling = next((child for child, own in offers.items() if not own), None)
+    if struggling is not None:
+        return Hindrance(
+            part=shape.part, activity=activity.id, child=struggling, rules=("too_hard",)
+        )
     levels = [_level(given, activity, shape.part, permitted, offers, length) for length in lengths]
     found = tuple(level for level in levels if level)
     if not found:
@@ -193,6 +198,9 @@ def _level(
         child: tuple(option for offer in own if (option := option_at(offer, slot, given.in_room)))
         for child, own in offers.items()
     }
+    idle_s = min(
+        idle_seconds(offer, slot, given.in_room) for own in offers.values() for offer in own
+    )
     if not all(options.values()):
         return None
     return Level(
@@ -203,6 +211,7 @@ def _level(
         explain_s=talk_s,
         setup_s=setup_s,
         change_s=change_s,
+        idle_s=idle_s,
         options=options,
     )
 
@@ -212,17 +221,15 @@ def _offers(
 ) -> dict[str, list[Offer]]:
     slot = Slot(activity=activity, part=part, practice_s=0)
     return {
-        taking.child.id: offers_for(given, slot, taking, permitted[taking.child.id])
+        taking.child.id: offers_for(
+            given, slot, taking, without_too_hard(given, slot, taking, permitted[taking.child.id])
+        )
         for taking in given.taking
     }
 
 
-def _board_children(given: Given, candidates: list[Candidate]) -> tuple[BoardChild, ...]:
-    playable = {
-        candidate.skill
-        for candidate in candidates
-        if candidate.part in PARTS_WITH_TRIALS and candidate.skill
-    }
+def _board_children(given: Given, courses: tuple[CourseShape, ...]) -> tuple[BoardChild, ...]:
+    playable = _playable_skills(given, courses)
     return tuple(
         BoardChild(
             id=taking.child.id,
@@ -231,6 +238,22 @@ def _board_children(given: Given, candidates: list[Candidate]) -> tuple[BoardChi
         )
         for taking in given.taking
     )
+
+
+def _playable_skills(given: Given, courses: tuple[CourseShape, ...]) -> set[str]:
+    """Skills with an activity, not left out, that everybody who takes part may do."""
+    found: set[str] = set()
+    for activity in given.library.activities.values():
+        if activity.skill is None or activity.skill in found:
+            continue
+        if activity.id in given.request.wishes.left_out:
+            continue
+        for part in PARTS:
+            if part in PARTS_WITH_TRIALS and part in activity.uses:
+                shape = PartShape(part=part, least=1, most=1, always=False)
+                if not isinstance(_permitted(given, activity, shape, courses), Hindrance):
+                    found.add(activity.skill)
+    return found
 
 
 def _floor_skills(taking: Taking, playable: set[str]) -> tuple[str, ...]:

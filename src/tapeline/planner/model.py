@@ -119,6 +119,7 @@ def aim(frame: Frame) -> None:
     terms += _variety(frame)
     for near in frame.board.request.wishes.stay_near:
         terms.append(weights["stay_near"] * sum(frame.played(near.activity, near.part)))
+    terms += _idling(frame)
     for shape in frame.board.parts:
         terms.append(weights["part_left_out"] * _used(frame, shape.part))
     frame.model.maximize(sum(terms))
@@ -152,6 +153,16 @@ def _variety(frame: Frame) -> list[Any]:
         frame.model.add(again >= sum(plays_of) - 1)
         terms.append(-weights["same_skill_again"] * len(frame.board.children) * again)
     return terms
+
+
+def _idling(frame: Frame) -> list[Any]:
+    """What standing about costs, for all children."""
+    price = planning_values()["weights"]["idle_minute"] * len(frame.board.children)
+    return [
+        -(price * level.idle_s // 60) * frame.plays[index, level.key]
+        for index, candidate, level in frame.levels()
+        if candidate.skill and level.idle_s
+    ]
 
 
 def _used(frame: Frame, part: str) -> Any:

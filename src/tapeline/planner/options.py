@@ -78,6 +78,20 @@ def offers_for(
     return kept
 
 
+def without_too_hard(
+    given: Given, slot: Slot, taking: Taking, free: list[tuple[Version, Ruling]]
+) -> list[tuple[Version, Ruling]]:
+    """Versions whose step is not likelier than not too hard for the child.
+
+    What she locked stays, and so does everything where the request had no plan without it.
+    """
+    locked = {lock.activity for lock in given.request.wishes.locked}
+    if slot.activity.skill is None or slot.activity.id in locked or given.allows_too_hard:
+        return free
+    worth = given.worth[taking.child.id]
+    return [pair for pair in free if pair[0].step is None or worth[pair[0].step].practice > 0]
+
+
 def _offer(given: Given, slot: Slot, taking: Taking, version: Version, ruling: Ruling) -> Offer:
     skill = given.library.skills[slot.activity.skill] if slot.activity.skill else None
     in_room = taking.member.place == "room"
@@ -142,6 +156,13 @@ def _amount(offer: Offer, slot: Slot, in_room: int) -> int | None:
     return amount if amount >= fair else None
 
 
+def idle_seconds(offer: Offer, slot: Slot, in_room: int) -> int:
+    """Seconds of practice time the child would stand about at the most of this version."""
+    share = slot.share(in_room) if offer.in_room else 1.0
+    doing = min(offer.version.most * offer.seconds_each / share, slot.practice_s)
+    return max(0, round(slot.practice_s - doing))
+
+
 def _asked(given: Given, activity: str, child: str) -> int | None:
     for wish in given.request.wishes.amounts:
         if wish.activity == activity and wish.child in (None, child):
@@ -190,7 +211,7 @@ def _worth_of_skill(
         weight
         * usefulness_in(slot.part, worth, step)
         / 1000
-        * time_away(weeks)
+        * time_away(weeks, is_goal=goal is not None)
         * freshness(slot.activity.id, given.past)
         * variant_factor(version, taking.child.gets_about)
     )
@@ -218,4 +239,4 @@ def _reason_code(part: PartName, index: int, started: int | None, new: bool) -> 
         return "first_look"
     if index < started:
         return "success_first" if part in ("revisit", "course") else "easier_here"
-    return "steady_step"
+    return "tried_step" if index > started else "steady_step"

@@ -40,7 +40,7 @@ def who_takes_part(
             who=child.who(on),
             here=_room_here(room, in_room, child)
             if member.place == "room"
-            else home_here(caseload.home_of(child), child, on),
+            else _home_here(caseload, coming, child, on),
         )
         for member, child in coming
     )
@@ -61,10 +61,29 @@ def _room_here(room: Room | None, in_room: list[Who], child: Child) -> Here:
     )
 
 
-def home_here(home: Home, child: Child, on: dt.date) -> Here:
-    """A home as far as rules go: a crawling baby counts as six months old."""
+def _home_here(
+    caseload: Caseload, coming: list[tuple[Membership, Child]], child: Child, on: dt.date
+) -> Here:
+    """The child's home, with the others who take part from there."""
+    mates = tuple(
+        other
+        for member, other in coming
+        if member.place != "room"
+        and other.id != child.id
+        and other.home is not None
+        and other.home == child.home
+    )
+    return home_here(caseload.home_of(child), child, on, mates=mates)
+
+
+def home_here(home: Home, child: Child, on: dt.date, *, mates: tuple[Child, ...] = ()) -> Here:
+    """A home as far as rules go: a crawling baby counts as six months old.
+
+    `mates` are other children who take part from the same home.
+    """
     length_cm, width_cm = home.size_cm()
-    ages = [child.age_months(on)] + [person.age_months(on) for person in home.also_there]
+    ages = [one.age_months(on) for one in (child, *mates)]
+    ages += [person.age_months(on) for person in home.also_there]
     if home.crawling_baby:
         ages.append(BABY_MONTHS)
     return Here(
@@ -75,6 +94,7 @@ def home_here(home: Home, child: Child, on: dt.date) -> Here:
         hands=home.hands,
         loudest=home.loudest,
         youngest_months=min(ages),
+        others=tuple(mate.who(on) for mate in mates),
     )
 
 

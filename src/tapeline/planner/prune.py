@@ -24,13 +24,14 @@ from tapeline.planner.board import (
 
 PARTS_WITHOUT_SKILL = 4
 FIRST_TO_GROW: tuple[PartName, ...] = (
-    "practice",
-    "revisit",
-    "course",
-    "fine_motor",
     "warm_up",
+    "practice",
+    "course",
+    "revisit",
+    "fine_motor",
     "cool_down",
 )
+MOST_GROWTH_MIN = 2
 
 
 def thin(board: Board) -> Board:
@@ -144,7 +145,9 @@ def _beats(one: Candidate, other: Candidate) -> bool:
 def spread(
     minutes: int, shapes: Sequence[PartShape], used: Mapping[PartName, int]
 ) -> dict[PartName, int]:
-    """Minutes of each part once the spare ones are given out, practice first.
+    """Minutes of each part once the spare ones are given out in turn, at most two to each.
+
+    What is left then stays spare: for arriving late, or a rest.
 
     Parameters
     ----------
@@ -154,7 +157,9 @@ def spread(
         Minutes by part, of the parts that are played.
     """
     grown = dict(used)
-    most = {shape.part: shape.most for shape in shapes}
+    most = {
+        shape.part: min(shape.most, used.get(shape.part, 0) + MOST_GROWTH_MIN) for shape in shapes
+    }
     spare = minutes - sum(used.values())
     while spare > 0:
         growing = [part for part in FIRST_TO_GROW if part in grown and grown[part] < most[part]]

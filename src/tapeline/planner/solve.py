@@ -15,7 +15,7 @@ from tapeline.planner.prune import without_dominated
 from tapeline.planner.rules import hold_rules
 
 SEED = 7
-WORK_FOR_A_PLAN = 6.0
+WORK_FOR_A_PLAN = 3.0
 WORK_FOR_A_SWAP = 0.5
 WORK_FOR_A_TEST = 2.0
 

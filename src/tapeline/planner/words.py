@@ -31,6 +31,7 @@ PLAIN_FACTS = {
     "things": "a thing it needs is not here",
     "hands": "the adult there has no hand free for it",
     "noise": "it is too loud for this home",
+    "too_hard": "every version of it is still too hard",
     "minutes": "no child would get a fair go in the minutes of this part",
 }
 
@@ -98,6 +99,8 @@ def _reason_sentence(reason: Reason, names: Names) -> str:
             return f"{goal}One step easier fits this place and these things."
         case "first_look":
             return f"{goal}No starting step given yet: a first look."
+        case "tried_step":
+            return f"{goal}A step above your starting step, tried before."
         case "steady_step":
             return f"{goal}The step you started from."
         case "routine":
@@ -127,6 +130,11 @@ def _notice_in_words(notice: Reason) -> str:
         case "part_left_out":
             part = PART_NAMES[str(values["part"])]
             return f"No {part} today: nothing fitted every child in the time."
+        case "hard_steps":
+            return (
+                "Nothing fitted without a step that is still hard for somebody: "
+                "look at the chances first."
+            )
         case "minutes_spare":
             return f"{values['minutes']} minutes are left for arriving late or a rest."
     return ""
@@ -135,6 +143,11 @@ def _notice_in_words(notice: Reason) -> str:
 def dropped_in_words(dropped: Dropped, names: Names) -> str:
     """One sentence for a goal that this session does not serve."""
     goal = names.goal(dropped.child, dropped.goal)
+    if dropped.reason.code == "not_for_all":
+        return (
+            f"{names.child(dropped.child)}: no game for the goal {goal} that everybody here "
+            "may do. Practise it apart, or change who takes part."
+        )
     back = f" It comes back from {dropped.back.day} {dropped.back:%B}." if dropped.back else ""
     return f"{names.child(dropped.child)}: no room today for the goal {goal}.{back}"
 

@@ -31,7 +31,7 @@ def write_up(given: Given, board: Board, choice: Choice, swaps: tuple[Swap, ...]
         made_from=_made_from(given),
         request=given.request,
         parts=parts,
-        dropped=_dropped(given, parts),
+        dropped=_dropped(given, board, parts),
         binding=_binding(board),
         swaps=swaps,
         bound=Bound(status="proved" if choice.proved else "good", gap=_gap(choice)),
@@ -145,15 +145,19 @@ def _made_from(given: Given) -> MadeFrom:
     )
 
 
-def _dropped(given: Given, parts: tuple[PartPlan, ...]) -> tuple[Dropped, ...]:
+def _dropped(given: Given, board: Board, parts: tuple[PartPlan, ...]) -> tuple[Dropped, ...]:
     """Goals whose skill is nowhere in the session, to come back a week later."""
     played = {given.library.activities[part.activity].skill for part in parts}
+    possible = {candidate.skill for candidate in board.candidates}
     back = given.request.date + dt.timedelta(days=7)
     return tuple(
         Dropped(
             child=taking.child.id,
             goal=goal.id,
-            reason=Reason(code="no_room_today", values={"skill": goal.skill}),
+            reason=Reason(
+                code="no_room_today" if goal.skill in possible else "not_for_all",
+                values={"skill": goal.skill},
+            ),
             back=back,
         )
         for taking in given.taking
@@ -189,6 +193,8 @@ def _notices(given: Given, board: Board, parts: tuple[PartPlan, ...]) -> tuple[R
         for shape in board.parts
         if shape.part not in played
     ]
+    if given.allows_too_hard:
+        notices.append(Reason(code="hard_steps", values={}))
     used = sum(part.seconds for part in parts)
     spare = given.request.seconds // 60 - used // 60
     if spare:

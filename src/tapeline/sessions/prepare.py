@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 
 from tapeline.ability.outlook import outlook
 from tapeline.activities.loader import load_library, load_rule_book
@@ -53,6 +54,10 @@ def plan_session(
     given, board = lay_out_session(caseload, group=group, on=on, wishes=wishes, adults=adults)
     choice = choose(board)
     if choice is None:
+        given = replace(given, allows_too_hard=True)
+        board = lay_out(given)
+        choice = choose(board)
+    if choice is None:
         raise refuse_with_reason(
             board,
             lay_out_again=lambda changed: lay_out(_given_again(given, changed)),
@@ -93,7 +98,8 @@ def names_for(caseload: Caseload, library: Library, book: RuleBook) -> Names:
 
 
 def _given_again(given: Given, request: PlanRequest) -> Given:
-    return _given(given.caseload, given.group, given.library, given.book, request)
+    again = _given(given.caseload, given.group, given.library, given.book, request)
+    return replace(again, allows_too_hard=given.allows_too_hard)
 
 
 def _request(
