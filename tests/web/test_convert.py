@@ -9,6 +9,7 @@ import pytest
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.file import caseload_json, parse_caseload
 from tapeline.caseload.people import GoAhead, Goal
+from tapeline.errors import InputError
 from tapeline.web.records import models as rows
 from tapeline.web.records.convert import (
     caseload_from_rows,
@@ -81,6 +82,12 @@ def test_the_same_precaution_may_stand_twice(on_file: Caseload) -> None:
 def test_a_child_in_a_home_that_is_not_on_file_is_refused(on_file: Caseload) -> None:
     with pytest.raises(ValueError, match="no home 'h9' on file"):
         child_to_row(replace(on_file.child("c1"), home="h9"))
+
+
+@pytest.mark.parametrize("change", [{"name": "x" * 201}, {"id": "c" * 81}])
+def test_a_text_that_its_column_cannot_hold_is_refused(on_file: Caseload, change: dict) -> None:
+    with pytest.raises(InputError, match="letters long"):
+        child_to_row(replace(on_file.child("c1"), **change))
 
 
 def test_a_group_in_a_room_of_another_site_is_refused(on_file: Caseload) -> None:

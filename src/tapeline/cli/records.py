@@ -156,4 +156,4 @@ def _as_lines(found: Merge, *, done: bool) -> str:
 
 
 def _counts(counts: dict[str, int]) -> str:
-    return ", ".join(f"{count} {what}" for what, count in counts.items())
+    return ", ".join(f"{what} {count}" for what, count in counts.items())

@@ -20,12 +20,12 @@ from tapeline.errors import InputError, TapelineError
 from tapeline.web import rescue
 from tapeline.web.data_folder import data_folder
 from tapeline.web.middleware.caseload import COOKIE
-from tapeline.web.pages.kinds import KINDS
+from tapeline.web.pages.kinds import KINDS, VERDICT_NAMES
 from tapeline.web.records.which import invented_is_open
 from tapeline.web.services.backup import backup_make, backup_name
 from tapeline.web.services.exchange import caseload_export, caseload_import, caseload_preview
 from tapeline.web.services.incoming import incoming_forget, incoming_keep, incoming_text
-from tapeline.web.services.merge import Merge, Verdict
+from tapeline.web.services.merge import VERDICTS, Merge, Verdict
 from tapeline.web.services.restore import Staged, restore_stage, restore_swap
 from tapeline.web.today import today
 
@@ -52,16 +52,16 @@ def _preview(found: Merge) -> dict[str, Any]:
 
     Tries and the like come in hundreds: by name only where they are refused.
     """
-    counted = [(KINDS[kind], counts) for kind, counts in found.counts_by_kind().items()]
-    titles: tuple[tuple[Verdict, str], ...] = (
-        ("refused", _("Refused")),
-        ("inactive", _("Becomes inactive")),
-        ("changed", _("Changed")),
-        ("new", _("New")),
-    )
-    lists = [(title, _named(found, verdict)) for verdict, title in titles]
+    seen = [verdict for verdict in VERDICTS if found.count(verdict)]
+    counted = [
+        (KINDS[kind], [counts[verdict] for verdict in seen])
+        for kind, counts in found.counts_by_kind().items()
+    ]
+    shown: tuple[Verdict, ...] = ("refused", "inactive", "changed", "new")
+    lists = [(VERDICT_NAMES[verdict], _named(found, verdict)) for verdict in shown]
     return {
         "merge": found,
+        "columns": [VERDICT_NAMES[verdict] for verdict in seen],
         "kinds": counted,
         "lists": lists,
         "is_idle": not any(found.count(verdict) for verdict in ("new", "changed", "inactive")),

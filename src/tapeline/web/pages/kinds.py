@@ -1,4 +1,4 @@
-"""How kinds of records are called on pages."""
+"""How kinds of records, and what happens to them, are called on pages."""
 
 from __future__ import annotations
 
@@ -16,4 +16,11 @@ KINDS = {
     "blanks": _("Blanks"),
     "prompt_lists": _("Levels of help"),
     "own_activities": _("Activities of your own"),
+}
+VERDICT_NAMES = {
+    "new": _("New"),
+    "changed": _("Changed"),
+    "unchanged": _("Unchanged"),
+    "inactive": _("Becomes inactive"),
+    "refused": _("Refused"),
 }

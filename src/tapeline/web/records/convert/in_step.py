@@ -39,6 +39,7 @@ def save_if_changed(row: Any, columns: Columns) -> Any:
     differs = row.pk is None
     for name, value in columns.items():
         if getattr(row, name) != value:
+            _refuse_too_long(row, name, value)
             setattr(row, name, value)
             differs = True
     if differs:
@@ -46,10 +47,21 @@ def save_if_changed(row: Any, columns: Columns) -> Any:
     return row
 
 
+def _refuse_too_long(row: Any, name: str, value: Any) -> None:
+    """SQLite would keep a longer text than its column says; other databases would not."""
+    longest = getattr(row._meta.get_field(name), "max_length", None)
+    if isinstance(value, str) and longest is not None and len(value) > longest:
+        raise InputError(
+            f"{value[:30]}… is {len(value)} letters long.",
+            field=name,
+            hint=f"Use at most {longest} letters.",
+        )
+
+
 def row_of(model: type[models.Model], key: str, **columns: Any) -> Any:
     """The row with this key, changed to these columns or made."""
-    row = model._default_manager.filter(key=key).first() or model(key=key)
-    return save_if_changed(row, columns)
+    row = model._default_manager.filter(key=key).first() or model()
+    return save_if_changed(row, {"key": key, **columns})
 
 
 def number_of(model: type[models.Model], key: str | None, what: str) -> int | None:
