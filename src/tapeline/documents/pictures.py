@@ -12,12 +12,13 @@ from tapeline.figures import (
     MARKS,
     TAPES,
     can_draw,
+    describe,
     mark_svg,
     session_strip_svg,
     strip_of_three,
     tape_svg,
 )
-from tapeline.figures.body import stature_at
+from tapeline.figures.body import body_at, stature_at
 from tapeline.figures.stills import PX_A_CM
 
 CHILD_MM = 31.0
@@ -43,7 +44,8 @@ def can_show(figure: Figure) -> bool:
     if not can_draw(figure.move, gets_about=figure.gets_about):
         return False
     try:
-        three_pictures(figure)
+        describe(figure.move, params=figure.parameters, language=figure.language)
+        body_at(figure.age_years)
     except InputError:
         return False
     return True
@@ -87,14 +89,12 @@ def _title_of(svg: str) -> str:
 
 
 @lru_cache(maxsize=1)
-def tapes() -> dict[str, dict[str, str]]:
-    """Every strip in ink, in three lengths, by kind."""
+def tapes() -> dict[str, str]:
+    """Every strip in ink, by kind and length, such as ``balance-short``."""
     return {
-        kind: {
-            name: tape_svg(kind, length=length, ink_only=True)
-            for name, length in TAPE_LENGTHS.items()
-        }
+        f"{kind}-{name}": tape_svg(kind, length=length, ink_only=True)
         for kind in TAPES
+        for name, length in TAPE_LENGTHS.items()
     }
 
 

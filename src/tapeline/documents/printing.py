@@ -6,6 +6,7 @@ import datetime as dt
 import json
 from dataclasses import fields, is_dataclass
 from functools import cache
+from hashlib import sha256
 from importlib.resources import files
 from pathlib import Path
 from threading import Lock
@@ -15,6 +16,7 @@ import yaml
 
 from tapeline.documents.packet import Figure, Packet
 from tapeline.documents.pictures import (
+    Picture,
     mark_words,
     marks,
     millimetres,
@@ -40,10 +42,10 @@ def print_packet(packet: Packet) -> bytes:
     MissingComponent
         typst is not installed.
     """
-    data = json.dumps(_content(packet), ensure_ascii=False)
+    inputs = _inputs(packet)
     with ONE_AT_A_TIME:
         made = _compiler().compile(
-            sys_inputs={"packet": data},
+            sys_inputs=inputs,
             format="pdf",
             pdf_standards=["ua-1"],
             timestamp=_noon(packet.day),
@@ -71,41 +73,45 @@ def _compiler() -> Compiler:
     )
 
 
-def _content(packet: Packet) -> dict[str, Any]:
-    """The packet as plain values, with the pictures its templates need beside it."""
-    content: dict[str, Any] = _plain(packet)
+def _inputs(packet: Packet) -> dict[str, str]:
+    """What the templates read: the words as one JSON text, each drawing by its name.
+
+    Drawings stand beside the words because typst hashes a value at every call it is handed to.
+    """
     minutes = max(packet.running.minutes, 1)
-    return {
-        **content,
-        "marks": marks(),
+    drawings = {"session": session_tape(packet.running.strip, minutes=minutes)}
+    drawings |= {f"mark-{name}": svg for name, svg in marks().items()}
+    drawings |= {f"tape-{name}": svg for name, svg in tapes().items()}
+    content = {
+        **_plain(packet, drawings),
         "mark_words": mark_words("en"),
-        "tapes": tapes(),
-        "session_tape": session_tape(packet.running.strip, minutes=minutes),
         "session_words": _session_words(packet),
         "family_words": family_words(),
     }
+    return {"packet": json.dumps(content, ensure_ascii=False), **drawings}
 
 
-def _plain(value: Any) -> Any:
-    """Dataclasses as dictionaries; a record with a figure gets its pictures beside it."""
+def _plain(value: Any, drawings: dict[str, str]) -> Any:
+    """Dataclasses as dictionaries; a record with a figure gets its pictures beside it.
+
+    The pictures themselves are added to `drawings`.
+    """
     if isinstance(value, tuple | list):
-        return [_plain(one) for one in value]
+        return [_plain(one, drawings) for one in value]
+    if isinstance(value, Figure):
+        return [_named(picture, value, drawings) for picture in three_pictures(value)]
     if not is_dataclass(value):
         return value
-    plain = {one.name: _plain(getattr(value, one.name)) for one in fields(value)}
+    plain = {one.name: _plain(getattr(value, one.name), drawings) for one in fields(value)}
     if "figure" in plain:
-        del plain["figure"]
-        plain["pictures"] = _pictures(value.figure)  # type: ignore[union-attr]
+        plain["pictures"] = plain.pop("figure") or []
     return plain
 
 
-def _pictures(figure: Figure | None) -> list[dict[str, Any]]:
-    if figure is None:
-        return []
-    return [
-        {"svg": picture.svg, "alt": picture.alt, **millimetres(picture, figure)}
-        for picture in three_pictures(figure)
-    ]
+def _named(picture: Picture, figure: Figure, drawings: dict[str, str]) -> dict[str, Any]:
+    name = f"move-{sha256(picture.svg.encode()).hexdigest()[:16]}"
+    drawings[name] = picture.svg
+    return {"name": name, "alt": picture.alt, **millimetres(picture, figure)}
 
 
 def _session_words(packet: Packet) -> str:
