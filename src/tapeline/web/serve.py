@@ -19,6 +19,7 @@ HOST = "127.0.0.1"
 PORT = 8642
 PORTS_TO_TRY = 20
 THREADS = 6
+WARM_AFTER_S = 0.7  # the first page comes first
 
 
 def serve(*, port: int | None = None, open_browser: bool = False) -> None:
@@ -126,7 +127,9 @@ def _serve_until_stopped(only: OnlyOne, listening: socket.socket, *, open_browse
     say(f"tapeline is ready at {address}")
     if open_browser:
         show_in_browser(address)
-    threading.Thread(target=warm_up, name="warm-up", daemon=True).start()
+    warming = threading.Timer(WARM_AFTER_S, warm_up)
+    warming.daemon = True
+    warming.start()
     try:
         server.run()
     except KeyboardInterrupt:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from django.db import close_old_connections
 from django.http import HttpRequest, HttpResponse
 
 from tapeline.web.gate import GATE
@@ -19,8 +20,12 @@ class ChooseCaseload:
         self.get_response = get_response
 
     def __call__(self, request: HttpRequest) -> HttpResponse:
-        with GATE.passing(), opened(self._wanted(request)):
-            return self.get_response(request)
+        with GATE.passing():
+            try:
+                with opened(self._wanted(request)):
+                    return self.get_response(request)
+            finally:
+                close_old_connections()  # no file stays open for who waits to be alone
 
     def _wanted(self, request: HttpRequest) -> str:
         if request.COOKIES.get(COOKIE) != INVENTED:
