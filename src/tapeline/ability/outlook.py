@@ -1,24 +1,24 @@
-"""What a child can probably do of a skill today, before any trial is on record.
+"""What a child can probably do of each step today, as a table for planning and for pages.
 
-The therapist's starting step is taken as a step managed about 7 times in 10; a skill she
-said nothing about is guessed from the child's place in other progressions, else from age,
-with a wider spread. Difficulties are the progression's own guesses, in logits.
+Before any try it is the first guess; after tries it is the filter's belief, which started
+from that same guess.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+import datetime as dt
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from tapeline.ability.belief import Belief, first_belief
+from tapeline.ability.grid import Floats
+from tapeline.ability.prior import first_guesses, middle_of
+from tapeline.ability.replay import DatedTrial, replay
+from tapeline.ability.settings import Band, filter_values, usual_band
 from tapeline.activities.models import Skill
 from tapeline.activities.values import planning_values
-
-GRID_POINTS = 81
-GRID_WIDTH = 4.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -31,17 +31,29 @@ class StepOutlook:
         Expected probability of managing the step alone, 0 to 1.
     practice, revisit
         Usefulness of practising or revisiting the step, in thousandths, 0 to 1000.
+    low, high
+        The chance at both ends of the 80 % interval of ability.
+    tries
+        Tries at the skill that this rests on; 0 = a first guess.
     """
 
     chance: float
     practice: int
     revisit: int
+    low: float = 0.0
+    high: float = 1.0
+    tries: int = 0
+
+    def is_known(self, band: Band | None = None) -> bool:
+        """Whether enough was seen: some tries, and an interval no wider than the band."""
+        band = band or usual_band()
+        return self.tries > 0 and self.high - self.low <= band.high - band.low
 
 
 def outlook(
     skills: Mapping[str, Skill], starts: Mapping[str, str], *, age_months: int
 ) -> dict[str, StepOutlook]:
-    """Outlook per step id over all skills, for one child.
+    """Outlook per step id over all skills for one child, before any try.
 
     Parameters
     ----------
@@ -52,64 +64,81 @@ def outlook(
     age_months
         Used only where no start was given at all.
     """
-    values = planning_values()
-    place = _usual_place(skills, starts, age_months, values)
+    values = filter_values()
+    guesses = first_guesses(skills, starts, age_months=age_months)
     found: dict[str, StepOutlook] = {}
     for skill in skills.values():
-        given = starts.get(skill.id)
-        index = skill.index_of(given) if given else max(0, round(place * _last(skill)) - 1)
-        spread = values["first_guess"]["spread_at_start" if given else "spread_elsewhere"]
-        found |= _of_skill(skill, index, spread, values)
+        belief = first_belief(guesses[skill.id], middle=middle_of(skill), values=values)
+        found |= outlook_of(skill, belief)
     return found
 
 
-def _last(skill: Skill) -> int:
-    return len(skill.steps) - 1
+def outlook_after(
+    skills: Mapping[str, Skill],
+    starts: Mapping[str, str],
+    trials: Iterable[DatedTrial],
+    *,
+    age_months: int,
+    on: dt.date,
+    levels: Sequence[str] | None = None,
+) -> dict[str, StepOutlook]:
+    """Outlook per step id over all skills for one child on a date, after its tries.
+
+    Parameters
+    ----------
+    trials
+        Rows of this child's tries, in the order of recording; later ones than `on` do not count.
+    levels
+        Ids of the prompt levels, most help first (None = the shipped ones).
+
+    Raises
+    ------
+    InputError
+        A trial names a step or a prompt level that is not there.
+    """
+    rows = list(trials)
+    child = rows[0].trial.child if rows else ""
+    guesses = {child: first_guesses(skills, starts, age_months=age_months)}
+    beliefs = replay(skills, rows, guesses, on=on, levels=levels)
+    found: dict[str, StepOutlook] = {}
+    for skill in skills.values():
+        found |= outlook_of(skill, beliefs[child, skill.id])
+    return found
 
 
-def _usual_place(
-    skills: Mapping[str, Skill], starts: Mapping[str, str], age_months: int, values: Any
+def outlook_of(skill: Skill, belief: Belief) -> dict[str, StepOutlook]:
+    """Outlook per step id of one skill, from a belief about it."""
+    return {step.id: _of_step(belief, step.difficulty) for step in skill.steps}
+
+
+def is_likely_too_hard(belief: Belief, difficulty: float, band: Band | None = None) -> bool:
+    """Whether a step is likelier than not to be managed too rarely (below 4 in 10, shipped)."""
+    below = (band or usual_band()).too_hard_below
+    return float(belief.weights @ (belief.chances(difficulty) < below)) > 0.5
+
+
+def expected_usefulness(
+    belief: Belief, difficulty: float, points: Sequence[Sequence[float]]
 ) -> float:
-    """How far along its progressions this child usually is, 0 (first step) to 1 (last)."""
-    places = [
-        skills[skill].index_of(step) / _last(skills[skill])
-        for skill, step in starts.items()
-        if skill in skills
-    ]
-    if places:
-        return float(np.mean(places))
-    ages, guesses = zip(*values["first_guess"]["place_by_age"], strict=True)
-    return float(np.interp(age_months, ages, guesses))
+    """Usefulness of a step, 0 to 1, averaged over the belief; `points` as (chance, usefulness)."""
+    return float(_along(belief.chances(difficulty), points) @ belief.weights)
 
 
-def _of_skill(skill: Skill, index: int, spread: float, values: Any) -> dict[str, StepOutlook]:
-    at_start = values["first_guess"]["chance_at_start"]
-    centre = skill.steps[index].difficulty + float(np.log(at_start / (1 - at_start)))
-    offsets = np.linspace(-GRID_WIDTH, GRID_WIDTH, GRID_POINTS)
-    weights = np.exp(-(offsets**2) / 2)
-    weights /= weights.sum()
-    band = values["success_band"]
-    return {
-        step.id: _of_step(centre + spread * offsets - step.difficulty, weights, band)
-        for step in skill.steps
-    }
-
-
-def _of_step(logits: NDArray[np.float64], weights: NDArray[np.float64], band: Any) -> StepOutlook:
-    chance = 1 / (1 + np.exp(-logits))
-    likelier_too_hard = float(weights[chance < band["too_hard_below"]].sum()) > 0.5
-    practice = 0.0 if likelier_too_hard else _expected(chance, weights, band["practice"])
+def _of_step(belief: Belief, difficulty: float) -> StepOutlook:
+    shapes = planning_values()["success_band"]
+    too_hard = is_likely_too_hard(belief, difficulty)
+    practice = 0.0 if too_hard else expected_usefulness(belief, difficulty, shapes["practice"])
+    low, high = belief.chance_interval(difficulty)
     return StepOutlook(
-        chance=float(chance @ weights),
+        chance=belief.chance(difficulty),
         practice=round(1000 * practice),
-        revisit=round(1000 * _expected(chance, weights, band["revisit"])),
+        revisit=round(1000 * expected_usefulness(belief, difficulty, shapes["revisit"])),
+        low=low,
+        high=high,
+        tries=belief.tries,
     )
 
 
-def _expected(
-    chance: NDArray[np.float64],
-    weights: NDArray[np.float64],
-    points: Sequence[Sequence[float]],
-) -> float:
-    chances, usefulness = zip(*points, strict=True)
-    return float(np.interp(chance, chances, usefulness) @ weights)
+def _along(chances: Floats, points: Sequence[Sequence[float]]) -> Floats:
+    at, usefulness = zip(*points, strict=True)
+    return np.asarray(np.interp(chances, at, usefulness))

@@ -1,0 +1,160 @@
+"""What is believed of one child's ability at one skill on one day, and what follows from it."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+from functools import lru_cache
+from statistics import NormalDist
+
+import numpy as np
+
+from tapeline.ability.grid import SHIPPED_GRID, Floats, Grid, day_kernel, day_points
+from tapeline.ability.likelihood import chance_of
+from tapeline.ability.settings import FilterValues
+
+NORMAL = NormalDist()
+USUAL_INTERVAL = 0.8
+NO_MASS = 1e-300
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Normal:
+    """A first guess of ability: mean and spread in logits on the progression's own scale."""
+
+    mean: float
+    sd: float
+
+    def __post_init__(self) -> None:
+        if not self.sd > 0:
+            raise ValueError(f"a first guess needs a spread above 0, not {self.sd}")
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Belief:
+    """Belief about ability at one skill.
+
+    Attributes
+    ----------
+    weights
+        Shape (grid.points,); sums to 1.
+    middle
+        Logits of the grid's 0 on the progression's own scale (its mean difficulty).
+    tries, days
+        Tries and days that this rests on; 0 = a first guess only.
+    last
+        Date of the last of those days.
+    """
+
+    weights: Floats
+    middle: float
+    values: FilterValues
+    grid: Grid = SHIPPED_GRID
+    tries: int = 0
+    days: int = 0
+    last: dt.date | None = None
+
+    @property
+    def mean(self) -> float:
+        """Expected ability in logits."""
+        return float(self.weights @ self.grid.at) + self.middle
+
+    @property
+    def sd(self) -> float:
+        """Spread in logits."""
+        away = self.grid.at + self.middle - self.mean
+        return float(np.sqrt(self.weights @ away**2))
+
+    def interval(self, share: float = USUAL_INTERVAL) -> tuple[float, float]:
+        """Ability in logits from the lower to the upper end of the middle `share`."""
+        return self._quantile((1 - share) / 2), self._quantile((1 + share) / 2)
+
+    def chance(self, difficulty: float, *, level: int | None = None) -> float:
+        """Expected chance of managing a step today with help `level` or less (None = alone)."""
+        return float(self.weights @ self.chances(difficulty, level=level))
+
+    def chances(self, difficulty: float, *, level: int | None = None) -> Floats:
+        """Shape (grid.points,); that chance at each ability, over good and bad days."""
+        k = self.values.on_their_own if level is None else level
+        return _chances(self.grid, self.values, round(difficulty - self.middle, 9), k)
+
+    def chance_interval(
+        self, difficulty: float, *, share: float = USUAL_INTERVAL
+    ) -> tuple[float, float]:
+        """That chance at both ends of the ability's interval."""
+        ends = np.array(self.interval(share)) - self.middle
+        low, high = np.interp(ends, self.grid.at, self.chances(difficulty))
+        return float(low), float(high)
+
+    def probability_above(self, chance: float, difficulty: float) -> float:
+        """Probability that the chance of managing the step alone on a usual day is higher.
+
+        A usual day has no day effect and no lapse.
+        """
+        at = difficulty + float(np.log(chance / (1 - chance)))
+        return 1 - self._share_below(at)
+
+    def distribution(self, difficulty: float, n: int) -> Floats:
+        """Shape (n + 1,); probability of managing the step alone in 0 to n of n tries."""
+        wide = day_points(self.grid, self.values)
+        of_day = self.weights @ day_kernel(self.grid, self.values)
+        alone = chance_of(wide, difficulty - self.middle, self.values.on_their_own, self.values)
+        return _binomial(n, alone) @ of_day
+
+    def _below(self) -> Floats:
+        """Mass below each edge between neighbours (midpoint rule, first correction)."""
+        slope = np.diff(self.weights) / 24
+        return np.clip(np.cumsum(self.weights)[:-1] + slope, 0, 1)
+
+    def _quantile(self, share: float) -> float:
+        """Straight line on the normal scale between edges: exact for a normal belief."""
+        below = self._below()
+        upper = int(np.clip(np.searchsorted(below, share), 1, len(below) - 1))
+        z0, z1 = (_z(below[place]) for place in (upper - 1, upper))
+        part = float(np.clip((NORMAL.inv_cdf(share) - z0) / (z1 - z0), 0, 1)) if z1 > z0 else 1.0
+        return self._edge(upper - 1) + part * self.grid.spacing
+
+    def _share_below(self, at: float) -> float:
+        below = self._below()
+        place = (at - self._edge(0)) / self.grid.spacing
+        lower = int(np.clip(np.floor(place), 0, len(below) - 2))
+        z0, z1 = _z(below[lower]), _z(below[lower + 1])
+        return NORMAL.cdf(z0 + float(np.clip(place - lower, 0, 1)) * (z1 - z0))
+
+    def _edge(self, place: int) -> float:
+        return float(self.grid.at[place]) + self.grid.spacing / 2 + self.middle
+
+
+def first_belief(
+    guess: Normal, *, middle: float, values: FilterValues, grid: Grid = SHIPPED_GRID
+) -> Belief:
+    """The belief before any try is on record."""
+    weights = grid.normal(np.array([guess.mean - middle]), np.array([guess.sd]))[0]
+    return Belief(weights=weights, middle=middle, values=values, grid=grid)
+
+
+def ability_for(chance: float, *, values: FilterValues, grid: Grid = SHIPPED_GRID) -> float:
+    """Logits above a step's difficulty at which it is managed alone this often over many days."""
+    return float(np.interp(chance, _chances(grid, values, 0.0, values.on_their_own), grid.at))
+
+
+@lru_cache(maxsize=2048)
+def _chances(grid: Grid, values: FilterValues, difficulty: float, k: int) -> Floats:
+    of_day = chance_of(day_points(grid, values), difficulty, k, values)
+    found = day_kernel(grid, values) @ of_day
+    found.flags.writeable = False
+    return found
+
+
+def _binomial(n: int, chance: Floats) -> Floats:
+    """Shape (n + 1, len(chance)); probability of each number of successes."""
+    rows = np.zeros((n + 1, len(chance)))
+    rows[0] = 1.0
+    for _ in range(n):
+        rows[1:] = rows[1:] * (1 - chance) + rows[:-1] * chance
+        rows[0] *= 1 - chance
+    return rows
+
+
+def _z(share: float) -> float:
+    return NORMAL.inv_cdf(float(np.clip(share, NO_MASS, 1 - 1e-16)))
