@@ -10,14 +10,15 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as lazy
 
 from tapeline.caseload.people import Child
-from tapeline.caseload.places import Group, Membership, Site
+from tapeline.caseload.places import Group, Membership, Room, Site
 from tapeline.web.forms.base import HouseForm
-from tapeline.web.forms.fields import Choice, Clock, Day, Text, WholeNumber
+from tapeline.web.forms.fields import LONGEST_CM, Choice, Clock, Day, Length, Text, WholeNumber
 from tapeline.web.forms.rows import RowForm
 from tapeline.web.forms.words import PLACES, WEEKDAYS
 
 MOST_ADULTS = 20
 MOST_TRIALS = 200
+NEW_PLACE = "new"
 PLAIN = ("name", "weekday", "start", "minutes", "adults", "floor_of_trials")
 
 
@@ -36,6 +37,10 @@ class GroupForm(HouseForm):
         lazy("Minutes"), missing=lazy("It is not said how long the group lasts. Type the minutes.")
     )
     where = Choice(lazy("Where"), (), may_be_empty=True)
+    site_name = Text(lazy("Name of the school, clinic or hall"))
+    room_name = Text(lazy("Name of the room"), hint=lazy("Empty: it is called hall."))
+    length_cm = Length(lazy("Length of its free floor"), most=LONGEST_CM)
+    width_cm = Length(lazy("Width of its free floor"), most=LONGEST_CM)
     adults = WholeNumber(
         lazy("Adults who help in the room"),
         hint=lazy("You count too. At home each child has an adult of its own."),
@@ -52,21 +57,57 @@ class GroupForm(HouseForm):
     def __init__(self, *args: Any, sites: Iterable[Site], usual_floor: int, **options: Any) -> None:
         super().__init__(*args, **options)
         self.sites = tuple(sites)
+        self.usual_floor = usual_floor
         self.fields["where"].choices = [
             ("", _("At home only, no room")),
             *((site.name, _places_at(site)) for site in self.sites),
+            (NEW_PLACE, _("A new place")),
         ]
         self.fields["floor_of_trials"].help_text = _("Empty: %(n)d, as usual.") % {"n": usual_floor}
 
-    def values(self) -> dict[str, Any]:
-        """What the group is made of, but for its members."""
+    def made_with(self) -> dict[str, Any]:
+        """The sites to choose from, and the usual floor of tries."""
+        return {"sites": self.sites, "usual_floor": self.usual_floor}
+
+    def clean(self) -> dict[str, Any]:
+        """A new place has a name and a size."""
+        found = super().clean() or self.cleaned_data
+        if found.get("where") == NEW_PLACE:
+            for name, missing in _OF_A_NEW_PLACE.items():
+                if not found.get(name) and name not in self.errors:
+                    self.add_error(name, missing)
+        return found
+
+    def new_site(self, *, site_id: str, room_id: str) -> Site | None:
+        """The new place as typed, or None when one on file was chosen."""
         typed = self.cleaned_data
-        site, _slash, room = typed["where"].partition("/")
+        if typed["where"] != NEW_PLACE:
+            return None
+        room = Room(
+            id=room_id,
+            name=typed["room_name"] or _("Hall"),
+            length_cm=typed["length_cm"],
+            width_cm=typed["width_cm"],
+        )
+        return Site(id=site_id, name=typed["site_name"], rooms=(room,))
+
+    def values(self) -> dict[str, Any]:
+        """What the group is made of, but for its members and a new place."""
+        typed = self.cleaned_data
+        chosen = "" if typed["where"] == NEW_PLACE else typed["where"]
+        site, _slash, room = chosen.partition("/")
         return {
             **{name: typed[name] for name in PLAIN},
             "site": site or None,
             "room": room or None,
         }
+
+
+_OF_A_NEW_PLACE = {
+    "site_name": lazy("The new place has no name. Type one, such as: Quay School."),
+    "length_cm": lazy("The new place has no length. Type that of its free floor."),
+    "width_cm": lazy("The new place has no width. Type that of its free floor."),
+}
 
 
 def _places_at(site: Site) -> list[tuple[str, str]]:

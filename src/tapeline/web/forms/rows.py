@@ -90,9 +90,9 @@ class Rows:
         return tuple(found)
 
     @property
-    def has_faults(self) -> bool:
-        """Whether a kept row has a fault."""
-        return any(form.is_bound and form.errors for form in self.kept())
+    def faulty(self) -> list[RowForm]:
+        """The kept rows that have a fault."""
+        return [form for form in self.kept() if form.is_bound and form.errors]
 
     def with_one_more(self) -> Rows:
         """The same rows as typed, not judged, and a spare one below."""

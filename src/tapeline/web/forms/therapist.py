@@ -7,7 +7,7 @@ from typing import Any
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as lazy
 
-from tapeline.activities.emergencies import EmergencyBook
+from tapeline.activities.emergencies import EmergencyBook, fill_in
 from tapeline.caseload.people import Therapist, Wording
 from tapeline.web.forms.base import HouseForm
 from tapeline.web.forms.fields import Choice, Day, Text
@@ -64,10 +64,14 @@ class TherapistForm(HouseForm):
 
     def kinds(self) -> list[dict[str, Any]]:
         """Each kind of emergency with the shipped wording and her two fields."""
+        blanks = {"number": str(self["emergency_number"].value() or "")}
         return [
             {
                 "kind": kind,
-                "lines": [line.text.en.replace("**", "") for line in kind.lines],
+                "lines": [
+                    fill_in(line.text.en, blanks, blank=self.book.blank).replace("**", "")
+                    for line in kind.lines
+                ],
                 "text": self[f"wording-{kind.id}"],
                 "source": self[f"source-{kind.id}"],
                 "is_own": bool(self[f"wording-{kind.id}"].value()),

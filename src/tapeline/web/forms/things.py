@@ -103,6 +103,9 @@ class ThingsForm:
     ) -> None:
         self.words = (data.get("words", "") if data is not None else "").strip()[:60]
         self._before = {thing.material: thing for thing in before}
+        self.is_search = data is not None and (
+            "find" in data or ("enter" in data and bool(self.words))
+        )
         materials = library.materials.values()
         if data is None:
             self.things = {one.id: _as_kept(one, self._before.get(one.id)) for one in materials}

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as lazy
 from django.utils.translation import ngettext
 
@@ -100,4 +99,4 @@ def age_in_words(months: int) -> str:
         parts.append(ngettext("%(n)d year", "%(n)d years", years) % {"n": years})
     if rest or not years:
         parts.append(ngettext("%(n)d month", "%(n)d months", rest) % {"n": rest})
-    return _(" ").join(parts)
+    return " ".join(parts)

@@ -90,16 +90,17 @@ def _group_page(request: HttpRequest, kept: Group | None) -> HttpResponse:
     elif request.method == "POST" and form.is_valid() & rows.is_valid():
         made: list[Group] = []
         if saved(form, lambda _typed: made.append(_save(kept, form, rows))):
-            return _after_saving(request, made[0], is_new=kept is None)
+            said = _("Saved: %(name)s.") % {"name": made[0].name}
+            return done(request, said, "group", made[0].id)
     context = {
         "form": form,
         "rows": rows,
+        "faulty_rows": rows.faulty,
         "group": kept,
         "is_new": kept is None,
         "has_children": bool(children),
-        "has_sites": bool(form.sites),
     }
-    faulty = bool(form.is_bound and form.errors) or rows.has_faults
+    faulty = bool(form.is_bound and form.errors) or bool(rows.faulty)
     return page(request, "groups/group.html", context, has_faults=faulty)
 
 
@@ -119,15 +120,14 @@ def _save(kept: Group | None, form: GroupForm, rows: Rows) -> Group:
     stay = tuple(one for one in members if one.child in settled)
     new = tuple(one for one in members if one.child not in settled)
     values = form.values()
+    place = form.new_site(site_id=new_id("s"), room_id=new_id("r"))
+    if place is not None:
+        values |= {"site": place.id, "room": place.rooms[0].id}
     if kept is None:
         made = Group(id=new_id("g"), members=stay, **values)
     else:
         made = replace(kept, members=stay, **values)
-    return group_change(group=made, newcomers=new)
-
-
-def _after_saving(request: HttpRequest, made: Group, *, is_new: bool) -> HttpResponse:
-    return done(request, _("Saved: %(name)s.") % {"name": made.name}, "group", made.id)
+    return group_change(group=made, newcomers=new, place=place)
 
 
 @require_http_methods(["GET", "POST"])

@@ -90,11 +90,12 @@ def _home_page(request: HttpRequest, kept: Home) -> HttpResponse:
     context = {
         "form": form,
         "rows": rows,
+        "faulty_rows": rows.faulty,
         "home": kept,
         "is_new": kept.id == NEW.id,
         "children": ChildRow.objects.filter(home__key=kept.id),
     }
-    faulty = bool(form.is_bound and form.errors) or rows.has_faults
+    faulty = bool(form.is_bound and form.errors) or bool(rows.faulty)
     return page(request, "homes/home.html", context, has_faults=faulty)
 
 
@@ -109,7 +110,7 @@ def home_things(request: HttpRequest, key: str) -> HttpResponse:
     """What a home owns, ticked from the list."""
     kept = found_or_404(home_of, key)
     things = ThingsForm(typed_into(request), library=library_now(), before=kept.things)
-    if request.method == "POST" and "find" not in request.POST and things.is_valid():
+    if request.method == "POST" and not things.is_search and things.is_valid():
         home_save(home=replace(kept, things=things.values()))
         return done(request, _("Saved: the things of %(name)s.") % {"name": kept.name}, "home", key)
     context = {"things": things, "home": kept}

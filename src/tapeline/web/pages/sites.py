@@ -68,11 +68,12 @@ def _site_page(request: HttpRequest, kept: Site) -> HttpResponse:
         "form": form,
         "terms": terms,
         "days": days,
+        "faulty_rows": [*terms.faulty, *days.faulty],
         "site": kept,
         "is_new": kept.id == NEW.id,
         "rooms": [(room, size_in_words(room)) for room in kept.rooms],
     }
-    faulty = bool(form.is_bound and form.errors) or terms.has_faults or days.has_faults
+    faulty = bool((form.is_bound and form.errors) or context["faulty_rows"])
     return page(request, "sites/site.html", context, has_faults=faulty)
 
 
@@ -80,7 +81,7 @@ def _save(kept: Site, form: SiteForm, terms: Rows, days: Rows) -> list[Site]:
     """The saved site, or nothing when a row had a fault."""
     made_terms, made_days = terms.made(), days.made()
     _refuse_day_twice(days)
-    if terms.has_faults or days.has_faults:
+    if terms.faulty or days.faulty:
         return []
     key = new_id("s") if kept.id == NEW.id else kept.id
     name = form.cleaned_data["name"]
@@ -135,7 +136,7 @@ def _room_page(request: HttpRequest, kept: Site, one: Room | None) -> HttpRespon
         return _take_room_out(request, kept, one)
     form = RoomForm(typed, initial=_typed(one))
     things = ThingsForm(typed, library=library_now(), before=one.things if one else ())
-    if typed is not None and "find" in typed:
+    if things.is_search:
         form = form.as_typed()
     elif (
         typed is not None

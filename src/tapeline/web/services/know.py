@@ -8,13 +8,13 @@ from dataclasses import replace
 from django.utils.translation import gettext as _
 
 from tapeline.caseload.people import Child, Home
-from tapeline.caseload.places import Group, Membership, Place
+from tapeline.caseload.places import Group, Membership, Place, Site
 from tapeline.errors import InputError
 from tapeline.web.selectors.groups import group_of
 from tapeline.web.selectors.people import child_of
 from tapeline.web.services.keys import new_id
 from tapeline.web.services.people import child_save, home_save
-from tapeline.web.services.places import group_save, member_add
+from tapeline.web.services.places import group_save, member_add, site_save
 from tapeline.web.services.saving import saving
 
 
@@ -49,8 +49,12 @@ def child_move_in_anew(*, child_key: str, home_name: str) -> Home:
     return home
 
 
-def group_change(*, group: Group, newcomers: Iterable[Membership]) -> Group:
-    """Save a group and bring children into it; each newcomer gets a mark of its own there.
+def group_change(
+    *, group: Group, newcomers: Iterable[Membership], place: Site | None = None
+) -> Group:
+    """Save a group, with a new place where one is given, and bring children into it.
+
+    Each newcomer gets a mark of its own there.
 
     Raises
     ------
@@ -60,6 +64,8 @@ def group_change(*, group: Group, newcomers: Iterable[Membership]) -> Group:
     added = tuple(newcomers)
     _refuse_twice((*group.members, *added))
     with saving():
+        if place is not None:
+            site_save(site=place)
         group_save(group=group)
         for one in added:
             member_add(group_key=group.id, child_key=one.child, place=one.place, starts=one.starts)
