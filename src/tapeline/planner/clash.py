@@ -26,7 +26,7 @@ def refuse_with_reason(
     """The error that says which wishes and limits clash, with ways out that were tried."""
     absent = _without_candidates(board)
     clash = absent or _smallest_clash(board)
-    sentences = [_sentence(board, name, names) for name in clash]
+    sentences = [_sentence(board, name, names, is_absent=bool(absent)) for name in clash]
     message = "No session fits. " + " ".join(sentences)
     if not clash:
         message = "No session was found in the time allowed; it was not proved impossible."
@@ -63,11 +63,11 @@ def _smallest_clash(board: Board) -> tuple[str, ...]:
     return tuple(name for name in names if name not in without)
 
 
-def _sentence(board: Board, name: str, names: Names) -> str:
+def _sentence(board: Board, name: str, names: Names, *, is_absent: bool) -> str:
     kind, _, about = name.partition(":")
     if kind == "locked" and about in board.request.wishes.left_out:
         return f"{names.activity(about)} is both locked and left out."
-    if kind in ("locked", "part"):
+    if is_absent and kind in ("locked", "part"):
         hindrance = _nearest_hindrance(board.hindrances, kind, about)
         if hindrance:
             return rule_in_words(name, names, hindrance=hindrance)

@@ -174,7 +174,8 @@ def rule_in_words(
         return _hindrance_in_words(kind, about, hindrance, names)
     match kind:
         case "minutes":
-            return f"The session has {request.seconds // 60 if request else '?'} minutes."
+            count = request.seconds // 60 if request else 0
+            return f"The session has {count} {'minute' if count == 1 else 'minutes'}."
         case "adults":
             count = request.adults if request else 0
             noun = "adult is" if count == 1 else "adults are"

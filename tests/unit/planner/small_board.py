@@ -66,6 +66,7 @@ def a_level(*options: Option, minutes: int = 5, **changes: Any) -> Level:
         explain_s=25,
         setup_s=0,
         change_s=45,
+        idle_s=0,
         options={"c1": own, "c2": own},
     )
     return replace(level, **changes)

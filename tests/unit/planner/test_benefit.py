@@ -50,7 +50,11 @@ def a_child(*goals: Goal, started: bool = False) -> Child:
 def test_weeks_since_last_are_whole_and_count_any_of_the_activities() -> None:
     past = Past(sessions=((ON - dt.timedelta(days=13), frozenset({"a"})),))
     assert past.since_last(frozenset({"a", "b"}), ON) == 1
-    assert past.since_last(frozenset({"b"}), ON) is None
+
+
+def test_what_was_never_played_has_waited_since_before_the_first_session() -> None:
+    assert a_past("a", "a", "a").since_last(frozenset({"b"}), ON) == 4
+    assert a_past().since_last(frozenset({"b"}), ON) is None
 
 
 def test_what_was_played_is_known_and_what_was_not_is_not() -> None:
@@ -64,15 +68,20 @@ def test_times_running_stops_at_the_first_session_without_it() -> None:
 
 
 def test_a_game_is_less_fresh_the_sooner_it_was_played() -> None:
-    never = freshness("a", a_past("b", "b", "b"))
-    lately = freshness("a", a_past("b", "b", "a"))
-    last_time = freshness("a", a_past("a", "b", "b"))
-    assert last_time < lately < never == 1.0
+    sessions = len(planning_values()["weights"]["played_sessions_ago"])
+    fresh = [freshness("a", a_past(*["b"] * ago, "a")) for ago in range(sessions)]
+    assert all(one < other for one, other in pairwise(fresh))
+    assert fresh[-1] < 1.0
 
 
-def test_a_game_is_fresh_again_after_the_lately_sessions() -> None:
-    sessions = planning_values()["weights"]["lately_sessions"]
+def test_the_last_time_a_game_was_played_counts() -> None:
+    assert freshness("a", a_past("a", "b", "a")) == freshness("a", a_past("a"))
+
+
+def test_a_game_is_fresh_again_after_some_sessions() -> None:
+    sessions = len(planning_values()["weights"]["played_sessions_ago"])
     assert freshness("a", a_past(*["b"] * sessions, "a")) == 1.0
+    assert freshness("a", a_past("b")) == 1.0
 
 
 def test_a_broken_line_joins_its_points_and_is_level_beyond_them() -> None:
@@ -83,14 +92,21 @@ def test_a_broken_line_joins_its_points_and_is_level_beyond_them() -> None:
     assert broken_line(60, line) == 5.0
 
 
-def test_a_skill_gains_the_longer_it_was_away() -> None:
-    worth = [time_away(weeks) for weeks in range(9)]
+@pytest.mark.parametrize("is_goal", [True, False])
+def test_a_skill_gains_the_longer_it_was_away(is_goal: bool) -> None:
+    worth = [time_away(weeks, is_goal=is_goal) for weeks in range(12)]
     assert all(one <= other for one, other in pairwise(worth))
-    assert worth[0] < 1 < worth[6] == worth[8]
+    assert worth[0] < worth[1] == 1.0 < worth[-1]
 
 
-def test_a_skill_never_practised_stands_between_last_week_and_a_long_time_ago() -> None:
-    assert time_away(1) < time_away(None) < time_away(6)
+def test_a_skill_that_a_goal_waits_for_gains_faster() -> None:
+    assert all(
+        time_away(weeks, is_goal=True) > time_away(weeks, is_goal=False) for weeks in range(2, 9)
+    )
+
+
+def test_a_group_without_sessions_has_kept_nothing_waiting() -> None:
+    assert time_away(None, is_goal=True) == time_away(None, is_goal=False) == 1.0
 
 
 def test_a_goal_counts_more_than_a_started_skill_and_that_more_than_any_other() -> None:

@@ -106,6 +106,15 @@ def test_a_part_without_any_candidate_is_named_before_anything_is_solved() -> No
     assert "the nearest is Into the box, but for Odo the floor here is too small" in error.message
 
 
+def test_nothing_in_the_library_is_said_only_where_it_is_true() -> None:
+    held = Hindrance(part="practice", activity="into_the_box", child="c1", rules=("space",))
+    board = replace(a_board(game("a", 7), seconds=60), hindrances=(held,))
+    error = told(board)
+    assert error.message == (
+        "No session fits. The session has 1 minute. The session needs a practice."
+    )
+
+
 def test_a_way_out_that_does_not_help_is_not_offered() -> None:
     amounts = (Amount(activity="a", amount=2),)
     board = a_board(game("a", tries=2), wishes=Wishes(amounts=amounts))

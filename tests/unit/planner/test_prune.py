@@ -8,7 +8,7 @@ import pytest
 
 from tapeline.planner.board import Candidate, Option, PartShape
 from tapeline.planner.plan import Lock, Wishes
-from tapeline.planner.prune import spread, thin, without_dominated, worth_keeping
+from tapeline.planner.prune import MOST_GROWTH_MIN, spread, thin, without_dominated, worth_keeping
 from tests.unit.planner.small_board import a_board, a_candidate, a_level, an_option
 
 ARRIVAL = PartShape(part="arrival", least=1, most=4, always=True)
@@ -129,16 +129,21 @@ def test_a_shorter_part_is_not_beaten_by_longer_ones() -> None:
     assert "short" in kept(short, *longer)
 
 
-def test_spare_minutes_go_to_practice_before_the_warm_up() -> None:
+def test_spare_minutes_are_given_out_in_turn() -> None:
     used: dict[Any, int] = {"arrival": 2, "warm_up": 3, "practice": 5, "closing": 2}
-    assert spread(13, PARTS, used)["practice"] == 6
-    assert spread(14, PARTS, used) == used | {"practice": 6, "warm_up": 4}
+    assert spread(13, PARTS, used) == used | {"warm_up": 4}
+    assert spread(14, PARTS, used) == used | {"warm_up": 4, "practice": 6}
+    assert spread(15, PARTS, used) == used | {"warm_up": 5, "practice": 6}
 
 
 def test_no_part_grows_beyond_its_most() -> None:
-    used: dict[Any, int] = {"arrival": 2, "warm_up": 3, "practice": 5, "closing": 2}
-    grown = spread(60, PARTS, used)
-    assert grown == {"arrival": 2, "warm_up": 5, "practice": 9, "closing": 2}
+    used: dict[Any, int] = {"warm_up": 4, "practice": 8}
+    assert spread(60, PARTS, used) == {"warm_up": 5, "practice": 9}
+
+
+def test_no_part_is_stretched_far_beyond_what_was_planned() -> None:
+    used: dict[Any, int] = {"practice": 3}
+    assert spread(60, PARTS, used) == {"practice": 3 + MOST_GROWTH_MIN}
 
 
 def test_arrival_and_closing_do_not_grow() -> None:
@@ -148,8 +153,9 @@ def test_arrival_and_closing_do_not_grow() -> None:
 
 def test_no_minute_is_given_that_is_not_there() -> None:
     used: dict[Any, int] = {"warm_up": 3, "practice": 5}
-    for minutes in range(8, 15):
+    for minutes in range(8, 13):
         assert sum(spread(minutes, PARTS, used).values()) == minutes
+    assert sum(spread(30, PARTS, used).values()) == 12
 
 
 def test_a_part_that_is_not_played_gets_nothing() -> None:

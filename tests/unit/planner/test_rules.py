@@ -196,6 +196,13 @@ def test_the_child_who_gets_least_gains_most() -> None:
     assert chosen(board) == [("practice", "even")]
 
 
+def test_standing_about_costs() -> None:
+    busy = a_level(an_option(value=500))
+    idle = a_level(an_option(value=510), idle_s=300)
+    board = a_board(a_candidate("idle", idle), a_candidate("busy", busy))
+    assert chosen(board) == [("practice", "busy")]
+
+
 def test_the_same_board_gives_the_same_choice() -> None:
     board = a_board(*(game(name) for name in "abcdef"), parts=(REVISIT, PRACTICE))
     assert len({tuple(chosen(board)) for _ in range(4)}) == 1

@@ -31,6 +31,7 @@ CODES = (
     "easier_here",
     "first_look",
     "steady_step",
+    "tried_step",
     "routine",
     "opens_the_part",
 )
@@ -93,6 +94,11 @@ def test_spare_minutes_are_a_notice() -> None:
     assert said == ("3 minutes are left for arriving late or a rest.",)
 
 
+def test_steps_that_are_still_hard_are_a_notice() -> None:
+    (said,) = notices(Reason(code="hard_steps", values={}))
+    assert said.endswith("look at the chances first.")
+
+
 def test_children_with_the_same_thing_to_check_share_a_sentence() -> None:
     check = [
         Reason(code="check_with", values={"child": child, "rule": "arm.throw"})
@@ -109,6 +115,13 @@ def test_a_goal_that_waits_says_when_it_comes_back() -> None:
         "Odo: no room today for the goal Catch a bounced ball. It comes back from 2 December."
     )
     assert dropped_in_words(replace(dropped, back=None), NAMES).endswith("ball.")
+
+
+def test_a_goal_with_no_game_for_everybody_says_what_could_change() -> None:
+    dropped = Dropped(child="c1", goal="g1", reason=Reason(code="not_for_all"))
+    said = dropped_in_words(dropped, NAMES)
+    assert said.startswith("Odo: no game for the goal Catch a bounced ball that everybody here")
+    assert said.endswith("Practise it apart, or change who takes part.")
 
 
 def test_a_rule_that_took_something_away_says_whose_and_what() -> None:
