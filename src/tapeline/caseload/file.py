@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import json
 import os
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
@@ -48,6 +49,11 @@ def parse_caseload(text: str, *, name: str) -> Caseload:
         raise InputError(
             f"{name} is not JSON: {error.msg} at line {error.lineno}.",
             hint="Choose a file that tapeline exported, or mend that line.",
+        ) from None
+    except RecursionError:
+        raise InputError(
+            f"{name} is not a caseload file: its brackets lie thousands deep.",
+            hint="Choose a file that tapeline exported.",
         ) from None
     _refuse_other_formats(data, name)
     try:
@@ -128,18 +134,36 @@ def write_whole(path: Path, content: str | bytes) -> None:
     InputError
         The disk is full or the folder cannot be written; an older file stays as it was.
     """
-    data = content.encode() if isinstance(content, str) else content
-    draft = path.with_name(f".{path.name}.part")
+    write_together({path: content})
+
+
+def write_together(contents: Mapping[Path, str | bytes]) -> None:
+    """Write files that belong together: every one is whole before the first is in its place.
+
+    Raises
+    ------
+    InputError
+        The disk is full or a folder cannot be written; older files stay as they were.
+    """
+    drafts = {path: path.with_name(f".{path.name}.part") for path in contents}
     try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        with draft.open("wb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        draft.replace(path)
+        for path, content in contents.items():
+            _write_draft(path, drafts[path], content)
+        for path, draft in drafts.items():
+            draft.replace(path)
     except OSError as error:
-        draft.unlink(missing_ok=True)
+        for draft in drafts.values():
+            with suppress(OSError):
+                draft.unlink()
         raise InputError(
             f"{path.name} could not be saved: {error.strerror}.",
             hint="Make room or choose another folder; nothing was changed.",
         ) from error
+
+
+def _write_draft(path: Path, draft: Path, content: str | bytes) -> None:
+    path.parent.mkdir(parents=True, exist_ok=True)
+    with draft.open("wb") as file:
+        file.write(content.encode() if isinstance(content, str) else content)
+        file.flush()
+        os.fsync(file.fileno())

@@ -65,6 +65,8 @@ def plan(
         say("Reading the caseload")
         caseload = open_caseload(file, today=date_or_today(today))
         say("Planning")
+        for child in away or ():
+            caseload.child(child)  # refuses an id that is not there
         found = plan_session(
             caseload,
             group=group,
@@ -146,9 +148,10 @@ def progress(*, quiet: bool) -> Iterator[Progress]:
 
 def _write(found: SessionPlan, caseload: Caseload, out: Path) -> list[Path]:
     """Write everything or nothing: all texts are made before the first is saved."""
-    from tapeline.caseload.file import write_whole
+    from tapeline.caseload.file import write_together
+    from tapeline.documents.printing import print_packet
     from tapeline.planner.plan import plan_json
-    from tapeline.sessions.packet import caption_files, packet_for, print_packet
+    from tapeline.sessions.packet import caption_files, packet_for
 
     packet = packet_for(found, caseload)
     contents: dict[str, str | bytes] = {
@@ -156,8 +159,7 @@ def _write(found: SessionPlan, caseload: Caseload, out: Path) -> list[Path]:
         "packet.pdf": print_packet(packet),
         **caption_files(packet),
     }
-    for name, content in contents.items():
-        write_whole(out / name, content)
+    write_together({out / name: content for name, content in contents.items()})
     return [out / name for name in contents]
 
 

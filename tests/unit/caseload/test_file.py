@@ -13,7 +13,13 @@ import pytest
 from tapeline import __version__
 from tapeline.caseload import file as caseload_file
 from tapeline.caseload.caseload import Caseload
-from tapeline.caseload.file import caseload_json, parse_caseload, read_caseload, write_whole
+from tapeline.caseload.file import (
+    caseload_json,
+    parse_caseload,
+    read_caseload,
+    write_together,
+    write_whole,
+)
 from tapeline.errors import InputError, ManyFaults
 from tapeline.sessions.demo import demo_caseload
 from tests.builders import TODAY, a_caseload
@@ -139,6 +145,36 @@ def test_a_full_disk_leaves_the_older_file(tmp_path: Path, monkeypatch: pytest.M
         write_whole(path, "after")
     assert path.read_text() == "before"
     assert [found.name for found in tmp_path.iterdir()] == ["mine.json"]
+
+
+def test_files_that_belong_together_are_all_written_or_none(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    first, second = tmp_path / "plan.json", tmp_path / "packet.pdf"
+    write_whole(first, "before")
+    saved: list[int] = []
+
+    def full_at_the_second(number: int) -> None:
+        saved.append(number)
+        if len(saved) == 2:
+            raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(caseload_file.os, "fsync", full_at_the_second)
+    with pytest.raises(InputError, match=r"packet\.pdf could not be saved"):
+        write_together({first: "after", second: b"after"})
+    assert first.read_text() == "before"
+    assert [found.name for found in tmp_path.iterdir()] == ["plan.json"]
+
+
+def test_a_folder_that_is_a_file_is_told_in_a_sentence(tmp_path: Path) -> None:
+    write_whole(tmp_path / "tuesday", "a file")
+    with pytest.raises(InputError, match=r"plan\.json could not be saved"):
+        write_whole(tmp_path / "tuesday" / "plan.json", "text")
+
+
+def test_brackets_thousands_deep_are_told_in_a_sentence() -> None:
+    with pytest.raises(InputError, match="brackets lie thousands deep"):
+        parse_caseload("[" * 100_000, name="mine.json")
 
 
 def test_a_child_without_a_home_gets_an_empty_room() -> None:
