@@ -2,7 +2,8 @@
 
 Watching is counted apart from doing. Spoken words are timed by the reading speed of captions,
 and a game is shown four times over: once at speed, once slowly (taken as twice the time) and
-once in its easier way (our rule, no source). Camera places are common practice, no source.
+once in its easier way, but for no longer than 40 s unless one go takes longer (our rule, no
+source). Camera places are common practice, no source.
 """
 
 from __future__ import annotations
@@ -24,6 +25,8 @@ from tapeline.sessions.release import release_list, shown_row
 from tapeline.units import whole_minutes
 
 SHOWN_TIMES = 4
+LONGEST_SHOWN_S = 40
+ALTERNATIVES = 2
 CAMERA: dict[Position, tuple[str, str]] = {
     "standing": ("From the side, 3 m away, at the child's chest.", "Head to feet, all the time"),
     "moving": ("From the side, far back, at hip height.", "The whole way, start and end"),
@@ -98,7 +101,7 @@ def _opening(
         for _, row in shown
         for need in basis.version(row).things
     )
-    ready = [words.need.format(things=words.either.join(names[:3])) for names in needs]
+    ready = [words.need.format(things=words.either.join(names[:ALTERNATIVES])) for names in needs]
     return _scene(words.opening, [*words.hello, *ready, *words.stop])
 
 
@@ -117,9 +120,10 @@ def _playing(
             yield _whole_course(words, course, basis)
             course = []
         say = _said(words, part, text)
-        shown_s = SHOWN_TIMES * _one_try_s(version)
+        one_try = _one_try_s(version)
+        shown_s = min(SHOWN_TIMES * one_try, max(one_try, LONGEST_SHOWN_S))
         if part.part == "course":
-            course.append((text.name, seconds, _one_try_s(version)))
+            course.append((text.name, seconds, one_try))
             yield _scene(text.name, say, shown_s=shown_s)
             continue
         many = _how_many(words, part, basis)

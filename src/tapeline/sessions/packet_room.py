@@ -6,6 +6,7 @@ from zlib import crc32
 
 from tapeline.activities.models import PARTS_WITH_TRIALS
 from tapeline.caseload.caseload import fingerprint
+from tapeline.caseload.history import PromptList
 from tapeline.documents.packet import Tally, TallyActivity, WallCard
 from tapeline.planner.plan import PartPlan, SessionPlan, plan_as_data
 from tapeline.planner.words import PART_NAMES
@@ -77,7 +78,8 @@ def tally_sheet(basis: Basis) -> Tally | None:
     seen = tuple(activity for activity in activities if activity.rows)
     if not seen:
         return None
-    levels = basis.caseload.prompt_lists[-1].levels
+    lists = basis.caseload.prompt_lists or (PromptList(),)
+    levels = lists[-1].levels
     return Tally(
         sheet=sheet_id(basis.plan),
         levels=tuple(level.name for level in levels[:-1] if not level.hidden),
