@@ -72,10 +72,17 @@ class Gathered:
         self._seen.setdefault(self._child[trial.child], set()).add(day)
 
     def days(self) -> Days:
-        """All days of all beliefs, a belief's own days in order of date."""
-        ordered = sorted(self._counts)
+        """All days of all beliefs, a belief's own days in order of date.
+
+        Kinds of tries are numbered by what they are, not by who came first: sums come out
+        alike to the last bit in whatever order the rows were recorded.
+        """
+        kinds = list(self._kinds)
+        rank = _ranks(kinds)
+        counts_by = {(n, day, rank[kind]): c for (n, day, kind), c in self._counts.items()}
+        ordered = sorted(counts_by)
         rows = np.array(ordered, dtype=np.int64).reshape(-1, 3)
-        counts = np.array([self._counts[key] for key in ordered], dtype=np.float64)
+        counts = np.array([counts_by[key] for key in ordered], dtype=np.float64)
         first = np.ones(len(rows), dtype=bool)
         first[1:] = (rows[1:, :2] != rows[:-1, :2]).any(axis=1)
         belief, day = rows[first, 0], rows[first, 1]
@@ -86,7 +93,7 @@ class Gathered:
             row_day=np.cumsum(first) - 1,
             row_kind=rows[:, 2],
             row_count=counts,
-            kinds=list(self._kinds),
+            kinds=sorted(kinds),
         )
 
     def gaps(self, belief: Ints, start: Ints, end: Ints) -> Gaps:
@@ -126,6 +133,12 @@ def _unknown(trial: Trial, what: str, named: str, hint: str) -> InputError:
         field="step" if what == "step" else "help",
         hint=hint,
     )
+
+
+def _ranks(kinds: Sequence[tuple[float, Event]]) -> list[int]:
+    """Place of each kind among the sorted ones."""
+    place = {kind: number for number, kind in enumerate(sorted(kinds))}
+    return [place[kind] for kind in kinds]
 
 
 def _day_before(belief: Ints, day: Ints) -> Ints:
