@@ -30,7 +30,7 @@ def refuse_with_reason(
     message = "No session fits. " + " ".join(sentences)
     if not clash:
         message = "No session was found in the time allowed; it was not proved impossible."
-    ways = _ways_out(board.request, clash, lay_out_again, names)
+    ways = _ways_out(board, clash, lay_out_again, names)
     return NoFeasiblePlan(message, clash=clash, ways_out=ways)
 
 
@@ -84,15 +84,15 @@ def _nearest_hindrance(hindrances: Iterable[Hindrance], kind: str, about: str) -
 
 
 def _ways_out(
-    request: PlanRequest,
-    clash: Iterable[str],
+    board: Board,
+    clash: tuple[str, ...],
     lay_out_again: Callable[[PlanRequest], Board],
     names: Names,
 ) -> list[str]:
     ways: list[str] = []
-    for words, changed in _changes(request, tuple(clash), names):
-        board = lay_out_again(changed)
-        if not _without_candidates(board) and does_it_fit(board) == "fits":
+    for words, changed in _changes(board, clash, names):
+        other = lay_out_again(changed)
+        if not _without_candidates(other) and does_it_fit(other) == "fits":
             ways.append(words)
         if len(ways) == MOST_WAYS:
             break
@@ -100,9 +100,10 @@ def _ways_out(
 
 
 def _changes(
-    request: PlanRequest, clash: tuple[str, ...], names: Names
+    board: Board, clash: tuple[str, ...], names: Names
 ) -> Iterable[tuple[str, PlanRequest]]:
     """Changed requests worth trying, the gentlest first."""
+    request = board.request
     wishes = request.wishes
     for lock in wishes.locked:
         rest = tuple(other for other in wishes.locked if other != lock)
@@ -130,7 +131,7 @@ def _changes(
             wish_in_words("minutes", str(minutes), names),
             replace(request, seconds=request.seconds + 60 * minutes),
         )
-    for child in _children_in(clash, names):
+    for child in _children_in(board, clash):
         yield (
             wish_in_words("away", child, names),
             _with(request, replace(wishes, away=(*wishes.away, child))),
@@ -141,7 +142,13 @@ def _with(request: PlanRequest, wishes: Wishes) -> PlanRequest:
     return replace(request, wishes=wishes)
 
 
-def _children_in(clash: tuple[str, ...], names: Names) -> list[str]:
-    """Children the clash names, else all of them."""
+def _children_in(board: Board, clash: tuple[str, ...]) -> list[str]:
+    """Children the clash names, or who hold back all that it asks for; else all of them."""
     named = [name.partition(":")[2] for name in clash if name.startswith(("floor:", "new:"))]
-    return named or list(names.children)
+    if named:
+        return named
+    if set(clash) <= set(_without_candidates(board)):
+        about = {name.partition(":")[2] for name in clash}
+        held = [one.child for one in board.hindrances if {one.activity, one.part} & about]
+        return sorted(set(held) - {""})
+    return [child.id for child in board.children]

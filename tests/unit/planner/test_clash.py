@@ -132,6 +132,35 @@ def test_an_amount_is_offered_to_be_freed_where_that_helps() -> None:
     assert told(board, again).ways_out[0] == "Let the plan choose how many for a."
 
 
+def tried_away(board: Board) -> list[str]:
+    """Children whom a way out leaves at home, in the order they were tried."""
+    tried: list[str] = []
+
+    def again(request: PlanRequest) -> Board:
+        tried.extend(request.wishes.away)
+        return replace(board, request=request)
+
+    told(board, again)
+    return tried
+
+
+def test_only_children_of_the_session_are_left_at_home_to_find_a_way_out() -> None:
+    board = a_board(game("a", adult=3), adults=1)
+    assert tried_away(replace(board, children=board.children[:1], room_cm2=1)) == ["c1"]
+
+
+def test_only_a_child_who_holds_a_lock_back_is_left_at_home_for_it() -> None:
+    wishes = Wishes(locked=(Lock(activity="into_the_box", part="practice"),))
+    held = Hindrance(part="practice", activity="into_the_box", child="c2", rules=("arm.throw",))
+    board = replace(a_board(game("a"), wishes=wishes), hindrances=(held,))
+    assert tried_away(board) == ["c2"]
+
+
+def test_nobody_is_left_at_home_for_what_is_locked_and_left_out() -> None:
+    wishes = Wishes(locked=(Lock(activity="b", part="practice"),), left_out=("b",))
+    assert tried_away(a_board(game("a"), wishes=wishes)) == []
+
+
 def test_at_most_three_ways_out_are_offered() -> None:
     locked = tuple(Lock(activity=name, part="practice") for name in "ab")
     board = a_board(
