@@ -1,0 +1,50 @@
+"""Each command says what it does, with one worked example that can be typed as it stands."""
+
+from __future__ import annotations
+
+import re
+import shlex
+
+import pytest
+
+from tests.unit.cli.commands import Run, commands, example_of
+
+NAMES = sorted(commands())
+
+
+def test_the_commands_are_those_of_the_documentation() -> None:
+    assert NAMES == ["backup", "check", "demo", "export", "import", "plan", "restore", "serve"]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_each_help_shows_one_worked_example(name: str, run: Run) -> None:
+    shown = run(name, "--help")
+    assert shown.code == 0
+    assert shown.out.count("Example: tapeline ") == 1
+    assert "Usage:" in shown.out
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_each_example_can_be_typed_as_it_stands(name: str) -> None:
+    program, command, *words = shlex.split(example_of(commands()[name]))
+    assert (program, command) == ("tapeline", name)
+    commands()[name].make_context(name, words)  # a usage error would be raised here
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_each_option_and_argument_is_explained(name: str) -> None:
+    assert all((parameter.help or "").endswith(".") for parameter in commands()[name].params)
+
+
+def test_no_words_at_all_show_the_commands(run: Run) -> None:
+    shown = run()
+    assert shown.code in (0, 2)
+    printed = shown.out + shown.err
+    assert all(re.search(rf"\b{name}\b", printed) for name in NAMES)
+
+
+@pytest.mark.parametrize(
+    "words", [("nothing",), ("plan",), ("demo", "a", "b"), ("serve", "--port", "0")]
+)
+def test_a_mistyped_command_ends_with_code_2(words: tuple[str, ...], run: Run) -> None:
+    assert run(*words).code == 2
