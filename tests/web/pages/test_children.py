@@ -72,7 +72,7 @@ def test_the_list_of_sixty_asks_the_database_as_little_as_that_of_three(
 ) -> None:
     for number in range(57):
         rows.Child.objects.create(key=f"x{number}", name=f"Code {number}", born="2021-05")
-    with django_assert_max_num_queries(10):
+    with django_assert_max_num_queries(6):
         answer = browser.get("/children/")
     assert answer.content.decode().count("/children/x") == 57
 

@@ -165,7 +165,7 @@ def test_the_list_of_groups_asks_the_database_a_bounded_number_of_times(
         rows.Group.objects.create(
             key=f"x{number}", name=f"Group {number}", weekday="monday", start="09:00", minutes=30
         )
-    with django_assert_max_num_queries(13):
+    with django_assert_max_num_queries(9):
         browser.get("/groups/")
 
 
@@ -174,7 +174,7 @@ def test_the_page_of_a_group_asks_a_bounded_number_of_times_at_sixty_children(
 ) -> None:
     for number in range(60):
         rows.Child.objects.create(key=f"x{number}", name=f"Code {number}", born="2021-05")
-    with django_assert_max_num_queries(16):
+    with django_assert_max_num_queries(11):
         browser.get("/groups/gulls/")
 
 

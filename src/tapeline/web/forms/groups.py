@@ -9,12 +9,12 @@ from django import forms
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as lazy
 
-from tapeline.caseload.people import Child
 from tapeline.caseload.places import Group, Membership, Room, Site
 from tapeline.web.forms.base import HouseForm
 from tapeline.web.forms.fields import LONGEST_CM, Choice, Clock, Day, Length, Text, WholeNumber
 from tapeline.web.forms.rows import RowForm
 from tapeline.web.forms.words import PLACES, WEEKDAYS
+from tapeline.web.selectors.children_view import ChildName
 
 MOST_ADULTS = 20
 MOST_TRIALS = 200
@@ -136,7 +136,7 @@ class MemberRow(RowForm):
     def __init__(
         self,
         *args: Any,
-        children: Mapping[str, Child],
+        children: Mapping[str, ChildName],
         settled: frozenset[str] = frozenset(),
         **options: Any,
     ) -> None:
@@ -151,7 +151,7 @@ class MemberRow(RowForm):
             self.fields["child"].widget = forms.HiddenInput()
 
     @property
-    def who(self) -> Child | None:
+    def who(self) -> ChildName | None:
         """The child of a row that was in the group before."""
         key = str(self["child"].value() or "")
         return self.children.get(key) if key in self.settled else None

@@ -20,7 +20,7 @@ from tapeline.web.records.convert.whole import prompt_lists_from_rows
 from tapeline.web.selectors import children_view as view
 from tapeline.web.selectors.groups import groups_list
 from tapeline.web.selectors.library import library_now
-from tapeline.web.selectors.people import child_of, children_list, home_of
+from tapeline.web.selectors.people import child_of, home_of
 from tapeline.web.services.know import child_begin
 from tapeline.web.services.paste import children_add, table_of
 from tapeline.web.services.people import child_delete, child_save
@@ -33,7 +33,7 @@ MOST_AT_ONCE = 60
 @require_GET
 def children(request: HttpRequest) -> HttpResponse:
     """Every child, those who take part first; a search where there are many."""
-    everyone = children_list()
+    everyone = view.child_names()
     words = request.GET.get("words", "").strip()
     lines = view.child_lines(everyone, groups_list(), on=today())
     if words:

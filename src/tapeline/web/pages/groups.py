@@ -11,7 +11,6 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_http_methods
 
 from tapeline.activities.loader import load_rule_book
-from tapeline.caseload.people import Child
 from tapeline.caseload.places import WEEKDAYS as WEEKDAY_ORDER
 from tapeline.caseload.places import Group
 from tapeline.web.forms.base import saved
@@ -19,8 +18,8 @@ from tapeline.web.forms.groups import GroupForm, MemberRow, group_typed, member_
 from tapeline.web.forms.rows import Rows
 from tapeline.web.forms.words import WEEKDAYS
 from tapeline.web.pages.answers import done, found_or_404, one_more_of, page, typed_into
+from tapeline.web.selectors.children_view import ChildName, child_names
 from tapeline.web.selectors.groups import group_of, groups_list
-from tapeline.web.selectors.people import children_list
 from tapeline.web.selectors.sites import sites_list
 from tapeline.web.services.keys import new_id
 from tapeline.web.services.know import group_change
@@ -33,7 +32,7 @@ NEW = "new"
 @require_GET
 def groups(request: HttpRequest) -> HttpResponse:
     """Every group, in the order of the week."""
-    marks = {child.id: child.mark for child in children_list(active_only=True)}
+    marks = {child.id: child.mark for child in child_names() if child.active}
     sites = {site.id: site for site in sites_list()}
     found = sorted(
         groups_list(), key=lambda one: (WEEKDAY_ORDER.index(one.weekday), one.start, one.name)
@@ -76,7 +75,7 @@ def _group_page(request: HttpRequest, kept: Group | None) -> HttpResponse:
         usual_floor=load_rule_book().floor_of_trials,
         initial=group_typed(kept) if kept else _first_values(),
     )
-    children = {child.id: child for child in children_list()}
+    children = {child.id: child for child in child_names()}
     rows = Rows(
         MemberRow,
         name="members",
@@ -109,7 +108,7 @@ def _first_values() -> dict[str, Any]:
     return {"minutes": 40, "adults": 2, "where": places[0] if len(places) == 1 else ""}
 
 
-def _choosable(children: dict[str, Child], kept: Group | None) -> dict[str, Child]:
+def _choosable(children: dict[str, ChildName], kept: Group | None) -> dict[str, ChildName]:
     inside = {one.child for one in kept.members} if kept else set()
     return {key: one for key, one in children.items() if one.active or key in inside}
 

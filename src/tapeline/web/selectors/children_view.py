@@ -6,25 +6,57 @@ import datetime as dt
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from django.db.models import Count
+
 from tapeline.activities.models import Library, Step
 from tapeline.activities.rules import Precaution, Rule, RuleBook
 from tapeline.caseload.people import Child, ChildPrecaution, GoAhead, Goal
 from tapeline.caseload.places import Group, Membership
 from tapeline.web.forms.words import age_in_words
+from tapeline.web.records.models import Child as ChildRow
 from tapeline.web.records.models import Membership as MembershipRow
+
+
+@dataclass(frozen=True, kw_only=True)
+class ChildName:
+    """A child as far as lists and choices go, without what hangs on the record."""
+
+    id: str
+    name: str
+    born: str
+    mark: str
+    active: bool
+    precautions: int
+
+    def age_months(self, on: dt.date) -> int:
+        """Whole months from the first day of the birth month."""
+        year, month = (int(part) for part in self.born.split("-"))
+        return (on.year - year) * 12 + on.month - month
+
+
+def child_names() -> tuple[ChildName, ...]:
+    """Every child, in one query; active ones first, by name."""
+    rows = ChildRow.objects.annotate(held=Count("precautions"))
+    found = (
+        ChildName(id=key, name=name, born=born, mark=mark, active=active, precautions=held)
+        for key, name, born, mark, active, held in rows.values_list(
+            "key", "name", "born", "mark", "active", "held"
+        )
+    )
+    return tuple(sorted(found, key=lambda child: (not child.active, child.name.casefold())))
 
 
 @dataclass(frozen=True, kw_only=True)
 class ChildLine:
     """One child in a list."""
 
-    child: Child
+    child: ChildName
     age: str
     groups: tuple[str, ...]
 
 
 def child_lines(
-    children: Iterable[Child], groups: Iterable[Group], *, on: dt.date
+    children: Iterable[ChildName], groups: Iterable[Group], *, on: dt.date
 ) -> tuple[ChildLine, ...]:
     """The lines of a list of children; asks the database nothing."""
     names: dict[str, list[str]] = {}
