@@ -230,10 +230,11 @@ def test_the_running_order_stays_on_one_page_however_much_is_played(packet):
     assert made[1].startswith("Have ready and check")
 
 
-def test_a_home_with_many_games_still_gets_two_pages(packet):
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_a_home_with_many_games_still_gets_two_pages(packet, paper):
     family = packet.families[1]
     games = (*family.activities[:1] * 4, *family.activities[1:2] * 7)
-    full = replace(packet, families=(replace(family, activities=games),))
+    full = replace(packet, families=(replace(family, activities=games),), paper=paper)
     made = words_by_page(print_packet(full))
     first = next(n for n, page in enumerate(made) if page.startswith("Esta semana en casa"))
     after = next(n for n, page in enumerate(made) if page.startswith("Arrival"))
