@@ -11,18 +11,12 @@ import yaml
 
 from tapeline.documents.packet import Figure
 from tapeline.errors import InputError
-from tapeline.figures import (
-    MARKS,
-    TAPES,
-    can_draw,
-    describe,
-    mark_svg,
-    session_strip_svg,
-    strip_of_three,
-    tape_svg,
-)
 from tapeline.figures.body import body_at, stature_at
-from tapeline.figures.stills import PX_A_CM
+from tapeline.figures.marks import MARKS, mark_svg
+from tapeline.figures.ruler import session_strip_svg
+from tapeline.figures.stills import PX_A_CM, can_draw, describe, strip_of_three
+from tapeline.figures.tape import tape_svg
+from tapeline.figures.tokens import TAPES
 
 CHILD_MM = 31.0
 SIZE = re.compile(r'width="([\d.]+)" height="([\d.]+)"')

@@ -16,7 +16,8 @@ from tapeline.caseload.people import Child, Therapist
 from tapeline.caseload.places import Group
 from tapeline.documents.packet import Caution, Figure, Who
 from tapeline.documents.pictures import can_show, says_the_same
-from tapeline.figures import MARKS, MOVES
+from tapeline.figures.marks import MARKS
+from tapeline.figures.moves import MOVES
 from tapeline.planner.places import Taking, who_takes_part
 from tapeline.planner.plan import ChildPlan, PartPlan, SessionPlan
 from tapeline.planner.words import Names
