@@ -83,6 +83,18 @@ SMALL = """
   "blanks": [{"session": "s1", "child": "c2", "kind": "absent"},
     {"session": "s1", "child": "c1", "kind": "refused", "activity": "low_line"}],
   "family_answers": [{"id": "a1", "session": "s1", "child": "c1", "days_done": 3,
-    "went": "about_right", "hurt_or_scary": ""}]
+    "went": "about_right", "hurt_or_scary": ""}],
+  "late_or_early": [{"id": "l1", "session": "s1", "child": "c1", "kind": "late", "at": "14:20"}],
+  "stops": [
+    {"id": "x1", "session": "s1", "child": "c1", "activity": "low_line", "at": "14:31",
+     "happened": "slipped", "done": "sat down, looked at the knee"},
+    {"id": "x2", "session": "s1", "happened": "the bell rang"}],
+  "sheets": [{"id": "abcd-ef01-2345-rq", "session": "s1", "by": "R. Quay",
+    "at": "2026-11-17T15:02:00Z"}],
+  "timings": [
+    {"id": "w1", "version": "quay_catch.bounced", "seconds": 21.5, "units": 5,
+     "date": "2026-11-17", "child": "c1"},
+    {"id": "w2", "version": "quay_catch.bounced", "seconds": 30, "units": 5,
+     "date": "2026-11-17"}]
 }
 """

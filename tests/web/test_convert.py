@@ -29,6 +29,14 @@ def test_a_caseload_comes_back_from_its_rows_as_it_went_in(caseload: Caseload) -
     assert caseload_from_rows() == caseload
 
 
+def test_a_try_that_was_taken_back_comes_back_as_a_correction_of_0(caseload: Caseload) -> None:
+    first = caseload.trials[0]
+    back = replace(first, id="t8", count=0, corrects=first.id)
+    taken_back = replace(caseload, trials=(*caseload.trials, back))
+    rows_from_caseload(taken_back)
+    assert caseload_from_rows() == taken_back
+
+
 def test_writing_it_twice_changes_nothing(caseload: Caseload) -> None:
     rows_from_caseload(caseload)
     before = _numbers()

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.file import caseload_json, parse_caseload
 from tapeline.caseload.history import Blank, FamilyAnswer, PromptLevel, PromptList, Session, Trial
+from tapeline.caseload.notes import Amendment, MadeUp, NoteSentence, SessionNote
 from tapeline.caseload.people import (
     AlsoThere,
     Baseline,
@@ -150,6 +151,8 @@ def sites(draw: st.DrawFn, key: str) -> Site:
         ),
         closed=draw(few(st.builds(ClosedDay, date=DATES, reason=TEXT))),
         rooms=draw(few(room, unique="id")),
+        recording_counts=draw(st.sampled_from(("not_said", "never", "when_sent", "when_followed"))),
+        makes_up=draw(st.none() | st.just(()) | st.just(("provider", "child"))),
     )
 
 
@@ -191,6 +194,35 @@ def sessions(draw: st.DrawFn, key: str, groups: tuple[str, ...]) -> Session:
         began=draw(st.none() | st.just("10:00")),
         activities=draw(few(KEY)),
         plan=draw(st.none() | st.dictionaries(KEY, TEXT | st.integers() | st.none(), max_size=3)),
+    )
+
+
+@st.composite
+def notes(draw: st.DrawFn, within: dict[str, Any]) -> SessionNote:
+    signed_at = draw(st.none() | st.just("2026-11-17T15:20:00Z"))
+    sentence = st.builds(NoteSentence, text=TEXT, rests_on=few(KEY))
+    amendment = st.builds(Amendment, at=st.just("2026-11-18T08:00:00Z"), by=NAME, text=NAME)
+    return SessionNote(
+        id=draw(KEY),
+        sentences=draw(few(sentence)),
+        made_from=draw(st.sampled_from(("", "0a1b2c3d4e5f"))),
+        signed_at=signed_at,
+        signed_by=draw(NAME) if signed_at else "",
+        amendments=draw(few(amendment)) if signed_at else (),
+        **{name: draw(one) for name, one in within.items()},
+    )
+
+
+@st.composite
+def made_up(draw: st.DrawFn, of: dict[str, Any]) -> MadeUp:
+    return MadeUp(
+        id=draw(KEY),
+        child=draw(st.sampled_from(of["children"])),
+        group=draw(st.sampled_from(of["groups"])),
+        date=draw(DATES),
+        minutes=draw(st.integers(1, 240)),
+        place=draw(st.sampled_from(("room", "home", "home_later"))),
+        note=draw(TEXT),
     )
 
 
@@ -256,6 +288,10 @@ def caseloads(draw: st.DrawFn) -> Caseload:
         trials=draw(few(trial, unique="id")) if recorded else (),
         blanks=_one_each(draw(few(blank))) if recorded else (),
         family_answers=draw(few(answer, unique="id")) if recorded else (),
+        notes=_one_note_each(draw(few(notes(within), unique="id"))) if recorded else (),
+        made_up=draw(few(made_up({**of, "groups": group_keys}), unique="id"))
+        if group_keys and child_keys
+        else (),
         prompt_lists=draw(few(prompts, unique="id")) or (PromptList(),),
         own_activities=tuple({"id": key, "note": draw(TEXT)} for key in keys()),
         invented=draw(st.booleans()),
@@ -264,6 +300,10 @@ def caseloads(draw: st.DrawFn) -> Caseload:
 
 def _one_each(blanks: tuple[Blank, ...]) -> tuple[Blank, ...]:
     return tuple({(one.session, one.child, one.activity): one for one in blanks}.values())
+
+
+def _one_note_each(some: tuple[SessionNote, ...]) -> tuple[SessionNote, ...]:
+    return tuple({(one.session, one.child): one for one in some}.values())
 
 
 @pytest.mark.django_db
@@ -294,6 +334,6 @@ def test_writing_over_it_leaves_what_was_written_last(first: Caseload, second: C
             return
         found = caseload_from_rows()
         transaction.set_rollback(True)
-    for kind in ("children", "homes", "sites", "groups", "sessions"):
+    for kind in ("children", "homes", "sites", "groups", "sessions", "made_up"):
         now = {row.id: row for row in getattr(found, kind)}
         assert all(now[row.id] == row for row in getattr(second, kind))

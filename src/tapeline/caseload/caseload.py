@@ -10,7 +10,18 @@ from typing import Any, Protocol, TypeVar
 
 from pydantic import TypeAdapter
 
-from tapeline.caseload.history import Blank, FamilyAnswer, PromptList, Session, Trial
+from tapeline.caseload.history import (
+    Blank,
+    FamilyAnswer,
+    LateOrEarly,
+    PromptList,
+    Session,
+    Sheet,
+    Stop,
+    Timing,
+    Trial,
+)
+from tapeline.caseload.notes import MadeUp, SessionNote
 from tapeline.caseload.people import Child, Home, Therapist
 from tapeline.caseload.places import Group, Membership, Room, Site
 from tapeline.caseload.record import record
@@ -34,6 +45,12 @@ class Caseload:
     trials: tuple[Trial, ...] = ()
     blanks: tuple[Blank, ...] = ()
     family_answers: tuple[FamilyAnswer, ...] = ()
+    late_or_early: tuple[LateOrEarly, ...] = ()
+    stops: tuple[Stop, ...] = ()
+    sheets: tuple[Sheet, ...] = ()
+    timings: tuple[Timing, ...] = ()
+    notes: tuple[SessionNote, ...] = ()
+    made_up: tuple[MadeUp, ...] = ()
     prompt_lists: tuple[PromptList, ...] = (PromptList(),)
     own_activities: tuple[dict[str, Any], ...] = ()
     invented: bool = False

@@ -9,7 +9,6 @@ from typing import TypeVar
 from tapeline.activities.models import Library
 from tapeline.activities.rules import RuleBook
 from tapeline.caseload.caseload import Caseload
-from tapeline.caseload.history import Blank, FamilyAnswer, Trial
 from tapeline.caseload.people import OLDEST_YEARS, AlsoThere, Child, Home, Thing
 from tapeline.caseload.places import Group
 from tapeline.errors import InputError, ManyFaults
@@ -55,11 +54,23 @@ def _doubles(caseload: Caseload) -> Iterator[InputError]:
         ("sessions", caseload.sessions),
         ("trials", caseload.trials),
         ("family answers", caseload.family_answers),
+        ("late or early rows", caseload.late_or_early),
+        ("stops", caseload.stops),
+        ("sheets", caseload.sheets),
+        ("timings", caseload.timings),
+        ("notes", caseload.notes),
+        ("rows of minutes made up", caseload.made_up),
     ):
         for double in _twice(row.id for row in rows):
             yield InputError(
                 f"Two {what} have the id {double}.", field=what, hint="Give each an id of its own."
             )
+    for session, about in _twice((note.session, note.child) for note in caseload.notes):
+        yield InputError(
+            f"Two notes are about child {about} in session {session}.",
+            field="notes",
+            hint="Keep one; what was added later is an amendment of it.",
+        )
     for name, born in _twice((child.name, child.born) for child in caseload.children):
         yield InputError(
             f"Two children are called {name} and were born in {born}.",
@@ -175,17 +186,36 @@ def _of_references(caseload: Caseload) -> Iterator[InputError]:
     for session in caseload.sessions:
         if session.group not in groups:
             yield _dangling(f"Session {session.id}", "group", session.group)
-    for name, row in _what_happened(caseload):
-        if row.child not in children:
-            yield _dangling(name, "child", row.child)
-        if row.session not in sessions:
-            yield _dangling(name, "session", row.session)
+    for name, child_id, session_id in _what_happened(caseload):
+        if child_id is not None and child_id not in children:
+            yield _dangling(name, "child", child_id)
+        if session_id is not None and session_id not in sessions:
+            yield _dangling(name, "session", session_id)
+    for made in caseload.made_up:
+        if made.child not in children:
+            yield _dangling(f"Minutes made up {made.id}", "child", made.child)
+        if made.group not in groups:
+            yield _dangling(f"Minutes made up {made.id}", "group", made.group)
 
 
-def _what_happened(caseload: Caseload) -> Iterator[tuple[str, Trial | Blank | FamilyAnswer]]:
-    yield from ((f"Trial {trial.id}", trial) for trial in caseload.trials)
-    yield from ((f"Answer {answer.id}", answer) for answer in caseload.family_answers)
-    yield from ((f"A blank ({blank.kind})", blank) for blank in caseload.blanks)
+def _what_happened(caseload: Caseload) -> Iterator[tuple[str, str | None, str | None]]:
+    """What each row is called, and the child and the session it names."""
+    for note in caseload.notes:
+        yield f"Note {note.id}", note.child, note.session
+    for trial in caseload.trials:
+        yield f"Trial {trial.id}", trial.child, trial.session
+    for answer in caseload.family_answers:
+        yield f"Answer {answer.id}", answer.child, answer.session
+    for blank in caseload.blanks:
+        yield f"A blank ({blank.kind})", blank.child, blank.session
+    for late in caseload.late_or_early:
+        yield f"Late or early row {late.id}", late.child, late.session
+    for stop in caseload.stops:
+        yield f"Stop {stop.id}", stop.child, stop.session
+    for sheet in caseload.sheets:
+        yield f"Sheet {sheet.id}", None, sheet.session
+    for timing in caseload.timings:
+        yield f"Timing {timing.id}", timing.child, None
 
 
 def _dangling(whose: str, what: str, named: str) -> InputError:

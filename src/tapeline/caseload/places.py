@@ -12,6 +12,8 @@ from tapeline.errors import InputError
 
 Weekday = Literal["monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"]
 Place = Literal["room", "home", "home_later"]
+RecordingRule = Literal["not_said", "never", "when_sent", "when_followed"]
+MissedSide = Literal["child", "provider", "building", "recording_not_followed", "not_said"]
 WEEKDAYS: tuple[Weekday, ...] = (
     "monday",
     "tuesday",
@@ -74,13 +76,20 @@ class Room:
 
 @record
 class Site:
-    """A school, clinic or hall. Without terms, any date that is not closed will do."""
+    """A school, clinic or hall. Without terms, any date that is not closed will do.
+
+    `recording_counts` is the site's own rule on minutes of a recording that was sent; none
+    is assumed. `makes_up` are the sides of a miss whose minutes are made up here (None = the
+    shipped value of ``data/practice/minutes.yaml``).
+    """
 
     id: str
     name: str
     terms: tuple[Term, ...] = ()
     closed: tuple[ClosedDay, ...] = ()
     rooms: tuple[Room, ...] = ()
+    recording_counts: RecordingRule = "not_said"
+    makes_up: tuple[MissedSide, ...] | None = None
 
     def __post_init__(self) -> None:
         check_id(self.id, f"Site {self.name}")

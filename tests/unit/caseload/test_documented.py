@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 
 from tapeline.activities.loader import load_library, load_rule_book
-from tapeline.caseload import caseload, history, people, places
+from tapeline.caseload import caseload, history, notes, people, places
 from tapeline.caseload.check import check_caseload
 from tapeline.caseload.file import caseload_schema, parse_caseload
 
@@ -28,8 +28,10 @@ RECORDS: tuple[Any, ...] = (
         "Site", "Term", "ClosedDay", "Room", "Group", "Membership",
     )),
     *(getattr(history, name) for name in (
-        "Session", "Trial", "Blank", "FamilyAnswer", "PromptList", "PromptLevel",
+        "Session", "Trial", "Blank", "FamilyAnswer", "LateOrEarly", "Stop", "Sheet", "Timing",
+        "PromptList", "PromptLevel",
     )),
+    *(getattr(notes, name) for name in ("SessionNote", "NoteSentence", "Amendment", "MadeUp")),
 )  # fmt: skip
 
 

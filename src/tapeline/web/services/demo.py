@@ -59,6 +59,8 @@ def _take_everything_out() -> None:
         rows.Trial,
         rows.Blank,
         rows.FamilyAnswer,
+        rows.SessionNote,
+        rows.MadeUp,
         rows.Session,
         rows.Membership,
         rows.Group,

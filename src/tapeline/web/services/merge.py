@@ -8,6 +8,7 @@ from typing import Any, Literal
 
 from tapeline.caseload.caseload import Caseload, fingerprint
 from tapeline.caseload.history import Blank, PromptList, Session
+from tapeline.caseload.notes import SessionNote
 from tapeline.caseload.people import Therapist
 
 Verdict = Literal["new", "changed", "unchanged", "inactive", "refused"]
@@ -74,6 +75,12 @@ def merge(now: Caseload, file: Caseload) -> Merge:
         "sessions": _by_id(now.sessions, file.sessions, refuse=_held),
         "trials": _by_id(now.trials, file.trials, refuse=_other_trial),
         "family_answers": _by_id(now.family_answers, file.family_answers, refuse=_other_answer),
+        "late_or_early": _by_id(now.late_or_early, file.late_or_early, refuse=_other_row),
+        "stops": _by_id(now.stops, file.stops, refuse=_other_row),
+        "sheets": _by_id(now.sheets, file.sheets, refuse=_other_row),
+        "timings": _by_id(now.timings, file.timings, refuse=_other_row),
+        "notes": _by_id(now.notes, file.notes, refuse=_signed),
+        "made_up": _by_id(now.made_up, file.made_up, refuse=_other_made_up),
         "blanks": _by_id(now.blanks, file.blanks, refuse=_other_blank, key=_blank_key),
         "prompt_lists": _by_id(now.prompt_lists, file.prompt_lists, refuse=_new_order),
         "own_activities": _by_id(now.own_activities, file.own_activities, key=_body_id),
@@ -193,12 +200,30 @@ def _held(old: Session, new: Session) -> str:
     )
 
 
+def _signed(old: SessionNote, new: SessionNote) -> str:
+    """A signed note may gain amendments; nothing of it is rewritten or taken back."""
+    if not old.is_signed:
+        return ""
+    kept = new.amendments[: len(old.amendments)]
+    if replace(new, amendments=kept) == old:
+        return ""
+    return "this note is signed, and what was signed is not rewritten"
+
+
+def _other_made_up(old: Row, new: Row) -> str:
+    return f"other minutes have this id already (they differ in {', '.join(_differing(old, new))})"
+
+
 def _other_trial(old: Row, new: Row) -> str:
     return f"another trial has this id already (it differs in {', '.join(_differing(old, new))})"
 
 
 def _other_answer(old: Row, new: Row) -> str:
     return f"another answer has this id already (it differs in {', '.join(_differing(old, new))})"
+
+
+def _other_row(old: Row, new: Row) -> str:
+    return f"another row has this id already (it differs in {', '.join(_differing(old, new))})"
 
 
 def _other_blank(old: Blank, new: Blank) -> str:

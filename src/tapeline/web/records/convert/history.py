@@ -28,6 +28,10 @@ TRIAL_COLUMNS = (
     "corrects",
 )
 ANSWER_COLUMNS = ("days_done", "went", "hurt_or_scary")
+LATE_COLUMNS = ("kind", "at")
+STOP_COLUMNS = ("happened", "done", "activity", "at")
+SHEET_COLUMNS = ("by", "source", "at")
+TIMING_COLUMNS = ("version", "seconds", "units", "date")
 Numbers = Mapping[str, int]
 
 
@@ -119,6 +123,78 @@ def answer_to_row(
         session_id=sessions[answer.session],
         child_id=children[answer.child],
         **columns_of(answer, ANSWER_COLUMNS),
+    )
+
+
+def late_from_row(row: rows.LateOrEarly) -> core.LateOrEarly:
+    """A child who came late or left early."""
+    return core.LateOrEarly(
+        id=row.key,
+        session=row.session.key,
+        child=row.child.key,
+        **columns_of(row, LATE_COLUMNS),
+    )
+
+
+def late_to_row(
+    late: core.LateOrEarly, *, sessions: Numbers, children: Numbers
+) -> rows.LateOrEarly:
+    """A new, unsaved row."""
+    return rows.LateOrEarly(
+        key=late.id,
+        session_id=sessions[late.session],
+        child_id=children[late.child],
+        **columns_of(late, LATE_COLUMNS),
+    )
+
+
+def stop_from_row(row: rows.Stop) -> core.Stop:
+    """Something that happened."""
+    return core.Stop(
+        id=row.key,
+        session=row.session.key,
+        child=row.child.key if row.child else None,
+        **columns_of(row, STOP_COLUMNS),
+    )
+
+
+def stop_to_row(stop: core.Stop, *, sessions: Numbers, children: Numbers) -> rows.Stop:
+    """A new, unsaved row."""
+    return rows.Stop(
+        key=stop.id,
+        session_id=sessions[stop.session],
+        child_id=children[stop.child] if stop.child else None,
+        **columns_of(stop, STOP_COLUMNS),
+    )
+
+
+def sheet_from_row(row: rows.Sheet) -> core.Sheet:
+    """A sheet that was taken in."""
+    return core.Sheet(id=row.key, session=row.session.key, **columns_of(row, SHEET_COLUMNS))
+
+
+def sheet_to_row(sheet: core.Sheet, *, sessions: Numbers, children: Numbers) -> rows.Sheet:
+    """A new, unsaved row; it names no child."""
+    return rows.Sheet(
+        key=sheet.id, session_id=sessions[sheet.session], **columns_of(sheet, SHEET_COLUMNS)
+    )
+
+
+def timing_from_row(row: rows.Timing) -> core.Timing:
+    """Her own seconds for a version."""
+    return core.Timing(
+        id=row.key,
+        child=row.child.key if row.child else None,
+        **columns_of(row, TIMING_COLUMNS),
+    )
+
+
+def timing_to_row(timing: core.Timing, *, sessions: Numbers, children: Numbers) -> rows.Timing:
+    """A new, unsaved row; it names no session."""
+    return rows.Timing(
+        key=timing.id,
+        child_id=children[timing.child] if timing.child else None,
+        **columns_of(timing, TIMING_COLUMNS),
     )
 
 

@@ -33,12 +33,20 @@ def site_from_row(row: rows.Site) -> core.Site:
             core.ClosedDay(date=day.date, reason=day.reason) for day in row.closed_days.all()
         ),
         rooms=tuple(_room_from_row(room) for room in row.rooms.all()),
+        recording_counts=row.recording_counts,  # type: ignore[arg-type]
+        makes_up=None if row.makes_up is None else tuple(row.makes_up),
     )
 
 
 def site_to_row(site: core.Site) -> rows.Site:
     """The row of a site and the rows that hang on it."""
-    row = row_of(rows.Site, site.id, name=site.name)
+    row = row_of(
+        rows.Site,
+        site.id,
+        name=site.name,
+        recording_counts=site.recording_counts,
+        makes_up=None if site.makes_up is None else list(site.makes_up),
+    )
     _refuse_losing_a_used_room(row, site)
     terms = [columns_of(term, ("name", "starts", "ends")) for term in site.terms]
     keep_in_step(row, "terms", terms, known_by=("name",))

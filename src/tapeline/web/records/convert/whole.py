@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from typing import Any
 
 from django.db import models
 
 from tapeline.caseload.caseload import Caseload
-from tapeline.caseload.history import Blank, FamilyAnswer, PromptList, Trial
+from tapeline.caseload.history import PromptList
 from tapeline.errors import InputError
 from tapeline.web.records import models as rows
-from tapeline.web.records.convert import history, people, places
+from tapeline.web.records.convert import history, notes, people, places
 
 
 def caseload_from_rows() -> Caseload:
@@ -35,6 +35,23 @@ def caseload_from_rows() -> Caseload:
         family_answers=tuple(
             history.answer_from_row(row)
             for row in rows.FamilyAnswer.objects.select_related(*of_child)
+        ),
+        late_or_early=tuple(
+            history.late_from_row(row) for row in rows.LateOrEarly.objects.select_related(*of_child)
+        ),
+        stops=tuple(
+            history.stop_from_row(row) for row in rows.Stop.objects.select_related(*of_child)
+        ),
+        sheets=tuple(
+            history.sheet_from_row(row) for row in rows.Sheet.objects.select_related("session")
+        ),
+        timings=tuple(
+            history.timing_from_row(row) for row in rows.Timing.objects.select_related("child")
+        ),
+        notes=tuple(notes.note_from_row(row) for row in notes.notes_with_all()),
+        made_up=tuple(
+            notes.made_up_from_row(row)
+            for row in rows.MadeUp.objects.select_related("child", "group")
         ),
         prompt_lists=prompt_lists_from_rows(),
         own_activities=tuple(
@@ -78,30 +95,36 @@ def rows_from_caseload(caseload: Caseload) -> None:
         history.prompt_list_to_row(prompts, position=position)
     for position, body in enumerate(caseload.own_activities):
         history.own_activity_to_row(body, position=position)
-    add_what_happened(caseload.trials, caseload.blanks, caseload.family_answers)
+    for note in caseload.notes:
+        notes.note_to_row(note)
+    for made in caseload.made_up:
+        notes.made_up_to_row(made)
+    add_what_happened(caseload)
 
 
-def add_what_happened(
-    trials: Iterable[Trial], blanks: Iterable[Blank], answers: Iterable[FamilyAnswer]
-) -> None:
-    """Add trials, blanks and answers that are not on file yet."""
+def add_what_happened(caseload: Caseload) -> None:
+    """Add the trials, blanks, answers and other rows of what happened that are not on file yet."""
     numbers = {"sessions": numbers_of(rows.Session), "children": numbers_of(rows.Child)}
     try:
-        new_trials = [
-            history.trial_to_row(trial, **numbers) for trial in _unknown(rows.Trial, trials)
+        new = [
+            (model, [to_row(value, **numbers) for value in _unknown(model, values)])
+            for model, to_row, values in (
+                (rows.Trial, history.trial_to_row, caseload.trials),
+                (rows.FamilyAnswer, history.answer_to_row, caseload.family_answers),
+                (rows.LateOrEarly, history.late_to_row, caseload.late_or_early),
+                (rows.Stop, history.stop_to_row, caseload.stops),
+                (rows.Sheet, history.sheet_to_row, caseload.sheets),
+                (rows.Timing, history.timing_to_row, caseload.timings),
+            )
         ]
-        new_answers = [
-            history.answer_to_row(answer, **numbers)
-            for answer in _unknown(rows.FamilyAnswer, answers)
-        ]
-        new_blanks = [history.blank_to_row(blank, **numbers) for blank in blanks]
+        new_blanks = [history.blank_to_row(blank, **numbers) for blank in caseload.blanks]
     except KeyError as error:
         raise InputError(
             f"A trial, blank or answer belongs to {error.args[0]!r}, which is not on file.",
             hint="Bring in the session and the child with it.",
         ) from None
-    rows.Trial.objects.bulk_create(new_trials, batch_size=500)
-    rows.FamilyAnswer.objects.bulk_create(new_answers, batch_size=500)
+    for model, fresh in new:
+        model._default_manager.bulk_create(fresh, batch_size=500)
     rows.Blank.objects.bulk_create(new_blanks, batch_size=500, ignore_conflicts=True)
 
 
@@ -110,6 +133,8 @@ def numbers_of(model: type[models.Model]) -> dict[str, int]:
     return dict(model._default_manager.values_list("key", "pk"))
 
 
-def _unknown(model: type[models.Model], values: Iterable[Any]) -> list[Any]:
+def _unknown(model: type[models.Model], values: Sequence[Any]) -> list[Any]:
+    if not values:
+        return []
     known = set(model._default_manager.values_list("key", flat=True))
     return [value for value in values if value.id not in known]

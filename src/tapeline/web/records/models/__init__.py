@@ -3,11 +3,17 @@
 from tapeline.web.records.models.history import (
     Blank,
     FamilyAnswer,
+    LateOrEarly,
     OwnActivity,
+    Press,
     PromptList,
     Session,
+    Sheet,
+    Stop,
+    Timing,
     Trial,
 )
+from tapeline.web.records.models.notes import Amendment, MadeUp, SessionNote
 from tapeline.web.records.models.people import (
     Child,
     ChildPrecaution,
@@ -20,6 +26,7 @@ from tapeline.web.records.models.people import (
 from tapeline.web.records.models.places import ClosedDay, Group, Membership, Room, Site, Term
 
 __all__ = [
+    "Amendment",
     "Blank",
     "Child",
     "ChildPrecaution",
@@ -29,14 +36,21 @@ __all__ = [
     "Goal",
     "Group",
     "Home",
+    "LateOrEarly",
+    "MadeUp",
     "Membership",
     "OwnActivity",
+    "Press",
     "Profile",
     "PromptList",
     "Room",
     "Session",
+    "SessionNote",
+    "Sheet",
     "Site",
     "SkillStart",
+    "Stop",
     "Term",
+    "Timing",
     "Trial",
 ]

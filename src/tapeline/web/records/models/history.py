@@ -52,7 +52,10 @@ class Trial(Keyed):
     class Meta:
         ordering = ("pk",)
         constraints = [
-            models.CheckConstraint(condition=models.Q(count__gte=1), name="trial_counts_1_or_more")
+            models.CheckConstraint(
+                condition=models.Q(count__gte=1) | models.Q(corrects__isnull=False),
+                name="trial_counts_1_or_more_unless_it_corrects",
+            )
         ]
 
 
@@ -81,6 +84,78 @@ class FamilyAnswer(Keyed):
     days_done = models.PositiveIntegerField(null=True, blank=True)
     went = models.CharField(max_length=20, null=True, blank=True)
     hurt_or_scary = models.TextField(blank=True)
+
+    class Meta:
+        ordering = ("pk",)
+
+
+class LateOrEarly(Keyed):
+    """A child who came late or left early; a later row for the same child holds."""
+
+    session = models.ForeignKey(Session, on_delete=models.CASCADE, related_name="late_or_early")
+    child = models.ForeignKey(Child, on_delete=models.CASCADE, related_name="late_or_early")
+    kind = models.CharField(max_length=20)
+    at = models.CharField(max_length=5)
+
+    class Meta:
+        ordering = ("pk",)
+
+
+class Stop(Keyed):
+    """Something happened and a game was stopped; deleting the child deletes it too."""
+
+    session = models.ForeignKey(Session, on_delete=models.CASCADE, related_name="stops")
+    child = models.ForeignKey(
+        Child, null=True, blank=True, on_delete=models.CASCADE, related_name="stops"
+    )
+    happened = models.TextField()
+    done = models.TextField(blank=True)
+    activity = models.CharField(max_length=KEY_LENGTH, null=True, blank=True)
+    at = models.CharField(max_length=5, null=True, blank=True)
+
+    class Meta:
+        ordering = ("pk",)
+        constraints = [
+            models.CheckConstraint(condition=~models.Q(happened=""), name="stop_says_what_happened")
+        ]
+
+
+class Sheet(Keyed):
+    """A sheet of results that was taken in."""
+
+    session = models.ForeignKey(Session, on_delete=models.CASCADE, related_name="sheets")
+    by = models.CharField(max_length=200, blank=True)
+    source = models.CharField(max_length=20, default="tally")
+    at = models.CharField(max_length=40, null=True, blank=True)
+
+    class Meta:
+        ordering = ("pk",)
+
+
+class Timing(Keyed):
+    """Her own seconds for a version."""
+
+    version = models.CharField(max_length=KEY_LENGTH)
+    seconds = models.FloatField()
+    units = models.PositiveIntegerField()
+    date = models.DateField()
+    child = models.ForeignKey(
+        Child, null=True, blank=True, on_delete=models.CASCADE, related_name="timings"
+    )
+
+    class Meta:
+        ordering = ("pk",)
+        constraints = [
+            models.CheckConstraint(
+                condition=models.Q(seconds__gt=0, units__gte=1), name="timing_above_0"
+            )
+        ]
+
+
+class Press(Keyed):
+    """A press of the run page that was taken in: the same id twice counts once."""
+
+    session = models.ForeignKey(Session, on_delete=models.CASCADE, related_name="presses")
 
     class Meta:
         ordering = ("pk",)

@@ -13,6 +13,8 @@ class Site(Keyed):
     """A school, clinic or hall."""
 
     name = models.CharField(max_length=200)
+    recording_counts = models.CharField(max_length=20, default="not_said")
+    makes_up = models.JSONField(null=True, blank=True)
 
     class Meta:
         ordering = ("pk",)
