@@ -16,7 +16,7 @@ from itertools import pairwise
 import pikepdf
 import pytest
 
-from tapeline.documents.packet import RunPart, Who
+from tapeline.documents.packet import RunPart, TallyActivity, Who
 from tapeline.documents.printing import print_packet
 from tapeline.sessions.packet import packet_for
 from tests.unit.sessions.packet_world import (
@@ -239,3 +239,14 @@ def test_a_home_with_many_games_still_gets_two_pages(packet, paper):
     first = next(n for n, page in enumerate(made) if page.startswith("Esta semana en casa"))
     after = next(n for n, page in enumerate(made) if page.startswith("Arrival"))
     assert after - first == 2
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_the_tally_of_six_children_at_seven_games_is_one_page(packet, paper):
+    marks = ("boat", "kite", "fish", "moon", "leaf", "drop")
+    game = TallyActivity(tape="balance", name="Wet paint", rows=tuple((m, 20) for m in marks))
+    tally = replace(packet.tally, activities=(game,) * 7)
+    made = words_by_page(print_packet(replace(packet, tally=tally, paper=paper)))
+    sheet = next(n for n, page in enumerate(made) if page.startswith("Tally sheet"))
+    assert made[sheet].count("not seen") == 42
+    assert made[sheet + 1].startswith("When to stop")
