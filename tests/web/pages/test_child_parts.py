@@ -147,5 +147,8 @@ def test_a_goal_is_changed_where_it_stands_and_taken_out(
     assert [(goal.id, goal.name, goal.m) for goal in child_of("c1").goals] == [
         ("g1", "Catch it", 3)
     ]
-    browser.post("/children/c1/goals/g1/", {"take_out": "1"})
+    asked = browser.post("/children/c1/goals/g1/", {"take_out": "1"})
+    assert "Take out “Catch it”?" in words_of(asked)
+    assert len(child_of("c1").goals) == 1
+    browser.post("/children/c1/goals/g1/", form_on(asked) | {"take_out": "sure"})
     assert child_of("c1").goals == ()

@@ -75,7 +75,10 @@ def test_a_note_is_kept(browser: Client, with_neck: Caseload) -> None:
 
 
 def test_a_precaution_is_taken_out_on_its_own_page(browser: Client, on_file: Caseload) -> None:
-    browser.post("/children/c1/precautions/0/", {"take_out": "1"})
+    asked = browser.post("/children/c1/precautions/0/", {"take_out": "1"})
+    assert "Check with the family and the child's doctor before you do." in words_of(asked)
+    assert len(child_of("c1").precautions) == 1
+    browser.post("/children/c1/precautions/0/", {"take_out": "sure"})
     assert child_of("c1").precautions == ()
 
 
@@ -121,6 +124,15 @@ def test_a_go_ahead_that_ended_is_shown_as_ended(browser: Client, on_file: Casel
     )
     send(browser, "/children/c1/precautions/0/go-aheads/0/", ends="2026-11-25")
     assert "Ended" not in words_of(browser.get("/children/c1/"))  # its last day still counts
+
+
+def test_a_paper_for_what_nothing_lifts_does_not_look_as_if_it_did(
+    browser: Client, on_file: Caseload
+) -> None:
+    words = words_of(browser.get("/children/c1/precautions/0/"))
+    assert "it changes nothing in plans" in words
+    assert "all that it can allow" not in words
+    assert "No paper changes what this precaution does in plans." in words
 
 
 def test_a_go_ahead_is_taken_out(browser: Client, on_file: Caseload) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from django.db import OperationalError
 from django.test import Client
 
 from tapeline.caseload.caseload import Caseload
@@ -148,6 +149,22 @@ def test_a_mark_of_the_group_cannot_be_chosen_and_says_whose_it_is(
     page = browser.get("/children/c2/about/").content.decode()
     assert 'value="boat" disabled' in page
     assert 'value="leaf" disabled' not in page  # Ines is in another group
+
+
+def test_a_full_disk_is_said_on_the_form_and_what_was_typed_is_kept(
+    browser: Client, on_file: Caseload, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(_child: object) -> None:
+        raise OperationalError("database or disk is full")
+
+    monkeypatch.setattr("tapeline.web.services.people.child_to_row", full)
+    answer = send(browser, "/children/c2/about/", note="likes drums")
+    assert answer.status_code == 422
+    assert "The disk is full, so nothing was saved. Free some space and save again." in words_of(
+        answer
+    )
+    assert form_on(answer)["note"] == ["likes drums"]
+    assert child_of("c2").note == ""
 
 
 def test_a_child_can_pause_and_is_kept(browser: Client, on_file: Caseload) -> None:

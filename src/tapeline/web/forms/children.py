@@ -14,7 +14,7 @@ from tapeline.caseload.places import Group
 from tapeline.figures.marks import MARKS
 from tapeline.web.forms.base import HouseForm
 from tapeline.web.forms.fields import BirthMonth, Choice, Length, Text, Tick
-from tapeline.web.forms.words import GETS_ABOUT, PLACES
+from tapeline.web.words import GETS_ABOUT, PLACES
 
 NEW_HOME = "new"
 TALLEST_CM = 220  # a guard against slips of typing

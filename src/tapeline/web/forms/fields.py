@@ -15,9 +15,9 @@ from django.utils.translation import gettext_lazy as lazy
 
 from tapeline.errors import InputError
 from tapeline.units import CM_AN_INCH, INCHES_A_FOOT, length_in_words
-from tapeline.web.forms.words import Words
 from tapeline.web.services.paste import birth_month
 from tapeline.web.today import today
+from tapeline.web.words import Words
 
 MOST_LETTERS = 200
 MOST_LETTERS_OF_TEXT = 2000

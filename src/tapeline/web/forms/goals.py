@@ -13,7 +13,7 @@ from tapeline.caseload.history import PromptLevel
 from tapeline.caseload.people import Baseline, Goal
 from tapeline.web.forms.base import HouseForm
 from tapeline.web.forms.fields import Choice, Day, Text, WholeNumber
-from tapeline.web.forms.words import WEIGHTS
+from tapeline.web.words import WEIGHTS
 
 BASELINE = ("baseline_k", "baseline_n", "baseline_date")
 

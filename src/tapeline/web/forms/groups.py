@@ -13,8 +13,8 @@ from tapeline.caseload.places import Group, Membership, Room, Site
 from tapeline.web.forms.base import HouseForm
 from tapeline.web.forms.fields import LONGEST_CM, Choice, Clock, Day, Length, Text, WholeNumber
 from tapeline.web.forms.rows import RowForm
-from tapeline.web.forms.words import PLACES, WEEKDAYS
 from tapeline.web.selectors.children_view import ChildName
+from tapeline.web.words import PLACES, WEEKDAYS
 
 MOST_ADULTS = 20
 MOST_TRIALS = 200

@@ -11,7 +11,7 @@ from tapeline.caseload.people import AlsoThere, Home
 from tapeline.web.forms.base import HouseForm
 from tapeline.web.forms.fields import BirthMonth, Choice, Length, Text, Tick
 from tapeline.web.forms.rows import RowForm
-from tapeline.web.forms.words import HANDS, LANGUAGES, NOISES, SPACES
+from tapeline.web.words import HANDS, LANGUAGES, NOISES, SPACES
 
 SMALLEST_FLOOR_CM = 50
 LARGEST_FLOOR_CM = 5000

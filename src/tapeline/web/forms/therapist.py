@@ -11,8 +11,8 @@ from tapeline.activities.emergencies import EmergencyBook, fill_in
 from tapeline.caseload.people import Therapist, Wording
 from tapeline.web.forms.base import HouseForm
 from tapeline.web.forms.fields import Choice, Day, Text
-from tapeline.web.forms.words import LENGTHS, PAPERS, SPELLINGS
 from tapeline.web.today import today
+from tapeline.web.words import LENGTHS, PAPERS, SPELLINGS
 
 PLAIN = (
     "name",

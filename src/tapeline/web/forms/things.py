@@ -12,7 +12,7 @@ from django.utils.translation import gettext_lazy as lazy
 
 from tapeline.activities.models import Library, Material
 from tapeline.caseload.people import Thing
-from tapeline.web.forms.words import LATEX
+from tapeline.web.words import LATEX
 
 MOST_OF_ONE = 999
 GROUPS: tuple[tuple[str, Any, frozenset[str]], ...] = (

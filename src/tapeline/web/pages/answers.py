@@ -43,3 +43,13 @@ def one_more_of(request: HttpRequest) -> str:
 def typed_into(request: HttpRequest) -> Any:
     """What was typed, or None where the page is only looked at."""
     return request.POST if request.method == "POST" else None
+
+
+def asks_first(
+    request: HttpRequest, *, question: str, explained: str, back: str
+) -> HttpResponse | None:
+    """A page that asks once before something is taken out; None once she is sure."""
+    if request.POST.get("take_out") == "sure":
+        return None
+    context = {"question": question, "explained": explained, "back": back}
+    return render(request, "forms/sure.html", context)

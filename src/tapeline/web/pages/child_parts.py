@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from django.http import Http404, HttpRequest, HttpResponse
+from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST
 
@@ -14,7 +15,7 @@ from tapeline.caseload.people import Child, Goal
 from tapeline.web.forms.base import saved
 from tapeline.web.forms.children import NEW_HOME, ChildHomeForm, JoinGroupForm, SkillsForm
 from tapeline.web.forms.goals import GoalForm, goal_typed
-from tapeline.web.pages.answers import done, found_or_404, page, typed_into
+from tapeline.web.pages.answers import asks_first, done, found_or_404, page, typed_into
 from tapeline.web.records.convert.whole import prompt_lists_from_rows
 from tapeline.web.selectors.groups import groups_list
 from tapeline.web.selectors.library import library_now
@@ -97,6 +98,14 @@ def goal(request: HttpRequest, key: str, goal_id: str) -> HttpResponse:
     if kept is None:
         raise Http404(f"There is no goal {goal_id!r}.")
     if request.method == "POST" and "take_out" in request.POST:
+        asked = asks_first(
+            request,
+            question=_("Take out “%(name)s”?") % {"name": kept.name},
+            explained=_("Its words, count and baseline go. What was recorded for the skill stays."),
+            back=reverse("goal", args=(key, goal_id)),
+        )
+        if asked is not None:
+            return asked
         rest = tuple(goal for goal in one.goals if goal.id != goal_id)
         child_save(child=replace(one, goals=rest))
         return done(request, _("Taken out: %(name)s.") % {"name": kept.name}, "child", key)

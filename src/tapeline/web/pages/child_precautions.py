@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from django.http import Http404, HttpRequest, HttpResponse
+from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods
 
@@ -18,7 +19,7 @@ from tapeline.web.forms.precautions import (
     paper_typed,
     words_that_can_be_allowed,
 )
-from tapeline.web.pages.answers import done, found_or_404, page, typed_into
+from tapeline.web.pages.answers import asks_first, done, found_or_404, page, typed_into
 from tapeline.web.selectors.children_view import precaution_line
 from tapeline.web.selectors.people import child_of
 from tapeline.web.services.people import child_save
@@ -47,6 +48,18 @@ def precaution(request: HttpRequest, key: str, place: int) -> HttpResponse:
     one, held = _held(key, place)
     line = precaution_line(held, place, load_rule_book(), on=today())
     if request.method == "POST" and "take_out" in request.POST:
+        asked = asks_first(
+            request,
+            question=_("Take out “%(name)s”?") % {"name": line.precaution.name},
+            explained=_(
+                "Plans no longer look at it. Its note and written go-aheads go. Check with "
+                "%(who)s before you do."
+            )
+            % {"who": line.precaution.check_with},
+            back=reverse("precaution", args=(key, place)),
+        )
+        if asked is not None:
+            return asked
         rest = tuple(other for at, other in enumerate(one.precautions) if at != place)
         child_save(child=replace(one, precautions=rest))
         return done(
@@ -57,8 +70,7 @@ def precaution(request: HttpRequest, key: str, place: int) -> HttpResponse:
         form, lambda typed: _save(one, place, replace(held, **typed))
     ):
         return done(request, _("Saved: %(name)s.") % {"name": line.precaution.name}, "child", key)
-    can_be_allowed = bool(words_that_can_be_allowed(load_rule_book(), held.kind))
-    context = {"form": form, "child": one, "line": line, "can_be_allowed": can_be_allowed}
+    context = {"form": form, "child": one, "line": line}
     return page(request, "children/precaution.html", context, has_faults=bool(form.errors))
 
 

@@ -14,7 +14,6 @@ from tapeline.activities.loader import load_rule_book
 from tapeline.web.forms.base import saved
 from tapeline.web.forms.children import AboutChildForm, JoinGroupForm, NewChildForm, about_child
 from tapeline.web.forms.paste import PasteForm
-from tapeline.web.forms.words import GETS_ABOUT, PLACES, age_in_words
 from tapeline.web.pages.answers import done, found_or_404, page, typed_into
 from tapeline.web.records.convert.whole import prompt_lists_from_rows
 from tapeline.web.selectors import children_view as view
@@ -25,6 +24,7 @@ from tapeline.web.services.know import child_begin
 from tapeline.web.services.paste import children_add, table_of
 from tapeline.web.services.people import child_delete, child_save
 from tapeline.web.today import today
+from tapeline.web.words import GETS_ABOUT, PLACES, age_in_words
 
 MANY = 12
 MOST_AT_ONCE = 60

@@ -16,7 +16,6 @@ from tapeline.caseload.places import Group
 from tapeline.web.forms.base import saved
 from tapeline.web.forms.groups import GroupForm, MemberRow, group_typed, member_typed
 from tapeline.web.forms.rows import Rows
-from tapeline.web.forms.words import WEEKDAYS
 from tapeline.web.pages.answers import done, found_or_404, one_more_of, page, typed_into
 from tapeline.web.selectors.children_view import ChildName, child_names
 from tapeline.web.selectors.groups import group_of, groups_list
@@ -25,6 +24,7 @@ from tapeline.web.services.keys import new_id
 from tapeline.web.services.know import group_change
 from tapeline.web.services.places import group_delete
 from tapeline.web.today import today
+from tapeline.web.words import WEEKDAYS
 
 NEW = "new"
 

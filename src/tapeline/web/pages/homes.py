@@ -12,18 +12,17 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_http_methods
 
 from tapeline.caseload.people import Home
-from tapeline.units import length_in_words
 from tapeline.web.forms.base import saved
 from tapeline.web.forms.homes import AlsoThereRow, HomeForm, home_typed
 from tapeline.web.forms.rows import Rows
 from tapeline.web.forms.things import ThingsForm
-from tapeline.web.forms.words import HANDS, LANGUAGES, SPACES
 from tapeline.web.pages.answers import done, found_or_404, one_more_of, page, typed_into
 from tapeline.web.records.models import Child as ChildRow
 from tapeline.web.selectors.library import library_now
 from tapeline.web.selectors.people import home_of, homes_list
 from tapeline.web.services.keys import new_id
 from tapeline.web.services.people import home_delete, home_save
+from tapeline.web.words import HANDS, LANGUAGES, SPACES, floor_in_words
 
 NEW = Home(id="new")
 
@@ -52,13 +51,7 @@ def space_in_words(home: Home) -> str:
     """The floor of a home: its preset, or its own size."""
     if home.space != "own_size":
         return str(SPACES[home.space])
-    length, width = home.size_cm()
-    return _("%(length)s × %(width)s (%(feet_long)s × %(feet_wide)s)") % {
-        "length": length_in_words(length),
-        "width": length_in_words(width),
-        "feet_long": length_in_words(length, unit="feet"),
-        "feet_wide": length_in_words(width, unit="feet"),
-    }
+    return floor_in_words(*home.size_cm())
 
 
 @require_http_methods(["GET", "POST"])

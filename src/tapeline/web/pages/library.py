@@ -7,7 +7,7 @@ from django.shortcuts import render
 from django.views.decorators.http import require_GET
 
 from tapeline.activities.loader import load_rule_book
-from tapeline.web.forms import words
+from tapeline.web import words
 from tapeline.web.selectors.library import library_now
 from tapeline.web.selectors.library_view import activity_view, shelves
 

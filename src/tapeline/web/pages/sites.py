@@ -12,7 +12,6 @@ from django.views.decorators.http import require_GET, require_http_methods
 
 from tapeline.caseload.places import Room, Site
 from tapeline.errors import InputError
-from tapeline.units import length_in_words
 from tapeline.web.forms.base import HouseForm, saved
 from tapeline.web.forms.rows import Rows
 from tapeline.web.forms.sites import ClosedDayRow, RoomForm, SiteForm, TermRow
@@ -23,6 +22,7 @@ from tapeline.web.selectors.library import library_now
 from tapeline.web.selectors.sites import site_of, sites_list
 from tapeline.web.services.keys import new_id
 from tapeline.web.services.places import site_delete, site_save
+from tapeline.web.words import floor_in_words
 
 NEW = Site(id="new", name="")
 
@@ -71,7 +71,7 @@ def _site_page(request: HttpRequest, kept: Site) -> HttpResponse:
         "faulty_rows": [*terms.faulty, *days.faulty],
         "site": kept,
         "is_new": kept.id == NEW.id,
-        "rooms": [(room, size_in_words(room)) for room in kept.rooms],
+        "rooms": [(room, floor_in_words(room.length_cm, room.width_cm)) for room in kept.rooms],
     }
     faulty = bool((form.is_bound and form.errors) or context["faulty_rows"])
     return page(request, "sites/site.html", context, has_faults=faulty)
@@ -102,16 +102,6 @@ def _refuse_day_twice(days: Rows) -> None:
                 )
             )
         seen.add(date)
-
-
-def size_in_words(room: Room) -> str:
-    """A room's floor in metres and in feet."""
-    return _("%(length)s × %(width)s (%(feet_long)s × %(feet_wide)s)") % {
-        "length": length_in_words(room.length_cm),
-        "width": length_in_words(room.width_cm),
-        "feet_long": length_in_words(room.length_cm, unit="feet"),
-        "feet_wide": length_in_words(room.width_cm, unit="feet"),
-    }
 
 
 @require_http_methods(["GET", "POST"])
@@ -165,7 +155,7 @@ def _show_room(
         "things": things,
         "site": kept,
         "room": one,
-        "size": size_in_words(one) if one else "",
+        "size": floor_in_words(one.length_cm, one.width_cm) if one else "",
     }
     faulty = bool(form.is_bound and form.errors) or things.has_faults
     return page(request, "sites/room.html", context, has_faults=faulty)

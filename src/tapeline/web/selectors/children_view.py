@@ -12,9 +12,9 @@ from tapeline.activities.models import Library, Step
 from tapeline.activities.rules import Precaution, Rule, RuleBook
 from tapeline.caseload.people import Child, ChildPrecaution, GoAhead, Goal
 from tapeline.caseload.places import Group, Membership
-from tapeline.web.forms.words import age_in_words
 from tapeline.web.records.models import Child as ChildRow
 from tapeline.web.records.models import Membership as MembershipRow
+from tapeline.web.words import age_in_words
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -149,6 +149,7 @@ class PrecautionLine:
     place: int
     precaution: Precaution
     papers: tuple[PaperLine, ...]
+    can_be_allowed: bool
     blocked: tuple[str, ...]
     never: tuple[str, ...]
     flagged: tuple[str, ...]
@@ -179,6 +180,7 @@ def precaution_line(
             )
             for at, paper in enumerate(held.go_aheads)
         ),
+        can_be_allowed=any(rule.lifted_by == "go_ahead" for rule in rules),
         blocked=_words(rules, book, "blocks", liftable=True),
         never=_words(rules, book, "blocks", liftable=False),
         flagged=_words(rules, book, "flags", liftable=None),

@@ -5,10 +5,30 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from django.utils.text import format_lazy
 from django.utils.translation import gettext_lazy as lazy
 from django.utils.translation import ngettext
 
+from tapeline.caseload.people import SPACES_CM
+from tapeline.units import length_in_words
+
 Words = Mapping[str, Any]
+
+
+def floor_in_words(length_cm: int, width_cm: int) -> str:
+    """A floor in metres, and in feet and inches."""
+    metres = f"{length_in_words(length_cm)} × {length_in_words(width_cm)}"
+    feet = f"{_feet(length_cm)} × {_feet(width_cm)}"
+    return f"{metres} ({feet})"
+
+
+def _feet(length_cm: int) -> str:
+    return length_in_words(length_cm, unit="feet")
+
+
+def _with_size(what: Any, space: str) -> Any:
+    return format_lazy("{what}, {size}", what=what, size=floor_in_words(*SPACES_CM[space]))
+
 
 GETS_ABOUT: Words = {
     "on_foot": lazy("On foot"),
@@ -17,11 +37,11 @@ GETS_ABOUT: Words = {
     "wheelchair": lazy("In a wheelchair"),
 }
 SPACES: Words = {
-    "one_square_metre": lazy("One square metre (3 ft × 3 ft)"),
-    "two_by_two": lazy("Two metres by two (6 ft 6 in × 6 ft 6 in)"),
-    "hallway": lazy("A hallway, 4 m × 1.1 m (13 ft × 3 ft 7 in)"),
-    "room": lazy("A room, 4 m × 3 m (13 ft × 9 ft 10 in)"),
-    "garden": lazy("A garden or yard, 8 m × 6 m (26 ft × 19 ft 8 in)"),
+    "one_square_metre": _with_size(lazy("One square metre"), "one_square_metre"),
+    "two_by_two": _with_size(lazy("Two metres by two"), "two_by_two"),
+    "hallway": _with_size(lazy("A hallway"), "hallway"),
+    "room": _with_size(lazy("A room"), "room"),
+    "garden": _with_size(lazy("A garden or yard"), "garden"),
     "own_size": lazy("Another size"),
 }
 HANDS: Words = {
