@@ -74,9 +74,11 @@ def _compiler() -> Compiler:
 
 
 def _inputs(packet: Packet) -> dict[str, str]:
-    """What the templates read: the words as one JSON text, each drawing by its name.
+    """What the templates read, as one JSON text: the words, and each drawing by its name.
 
-    Drawings stand beside the words because typst hashes a value at every call it is handed to.
+    Drawings stand beside the words because typst hashes a value at every call it is handed
+    to; all is one text because typst remembers a page only while its inputs keep their order,
+    and several inputs come in any order.
     """
     minutes = max(packet.running.minutes, 1)
     drawings = {"session": session_tape(packet.running.strip, minutes=minutes)}
@@ -88,7 +90,8 @@ def _inputs(packet: Packet) -> dict[str, str]:
         "session_words": _session_words(packet),
         "family_words": family_words(),
     }
-    return {"packet": json.dumps(content, ensure_ascii=False), **drawings}
+    whole = {"packet": content, "drawings": drawings}
+    return {"content": json.dumps(whole, ensure_ascii=False)}
 
 
 def _plain(value: Any, drawings: dict[str, str]) -> Any:
