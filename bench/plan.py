@@ -55,7 +55,9 @@ def measure(caseload: Caseload, group: str, on: dt.date, runs: int) -> Iterator[
         name="laying out the board",
         seconds=timed(lambda: lay_out_session(caseload, group=group, on=on), runs),
     )
-    yield Measured(name="first plan", seconds=first_s, beside=(("value", share(first_worth[0], best)),))
+    yield Measured(
+        name="first plan", seconds=first_s, beside=(("value", share(first_worth[0], best)),)
+    )
     yield Measured(
         name="proved plan" if proved.proved else "best plan, not proved",
         seconds=timed(lambda: choose(lay_out_session(caseload, group=group, on=on)[1]), runs),

@@ -9,20 +9,17 @@ from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.places import WEEKDAYS
 from tapeline.sessions.demo import demo_caseload
 
+KINDS = ("groups", "children", "homes", "sessions", "trials", "blanks", "family_answers")
+
 
 def grown(today: dt.date, *, times: int = 4) -> Caseload:
     """The invented caseload several times over; copies bear the number of their round."""
     first = demo_caseload(today)
     rounds = [_copy(first, number) for number in range(1, times)]
-    return replace(
-        first,
-        **{
-            kind: tuple(row for one in (first, *rounds) for row in getattr(one, kind))
-            for kind in (
-                "groups", "children", "homes", "sessions", "trials", "blanks", "family_answers",
-            )  # fmt: skip
-        },
-    )
+    kept = {
+        kind: tuple(row for one in (first, *rounds) for row in getattr(one, kind)) for kind in KINDS
+    }
+    return replace(first, **kept)
 
 
 def _copy(caseload: Caseload, number: int) -> Caseload:
