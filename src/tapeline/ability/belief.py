@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import math
 from dataclasses import dataclass
 from functools import lru_cache
 from statistics import NormalDist
@@ -16,6 +17,7 @@ from tapeline.ability.settings import FilterValues
 NORMAL = NormalDist()
 USUAL_INTERVAL = 0.8
 NO_MASS = 1e-300
+NO_MASS_ABOVE = 1e-16
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,7 +69,8 @@ class Belief:
 
     def interval(self, share: float = USUAL_INTERVAL) -> tuple[float, float]:
         """Ability in logits from the lower to the upper end of the middle `share`."""
-        return self._quantile((1 - share) / 2), self._quantile((1 + share) / 2)
+        below = self._below()
+        return self._quantile((1 - share) / 2, below), self._quantile((1 + share) / 2, below)
 
     def chance(self, difficulty: float, *, level: int | None = None) -> float:
         """Expected chance of managing a step today with help `level` or less (None = alone)."""
@@ -82,8 +85,11 @@ class Belief:
         self, difficulty: float, *, share: float = USUAL_INTERVAL
     ) -> tuple[float, float]:
         """That chance at both ends of the ability's interval."""
-        ends = np.array(self.interval(share)) - self.middle
-        low, high = np.interp(ends, self.grid.at, self.chances(difficulty))
+        return self.chances_at(self.interval(share), difficulty)
+
+    def chances_at(self, ends: tuple[float, float], difficulty: float) -> tuple[float, float]:
+        """That chance at two abilities in logits."""
+        low, high = np.interp(np.array(ends) - self.middle, self.grid.at, self.chances(difficulty))
         return float(low), float(high)
 
     def probability_above(self, chance: float, difficulty: float) -> float:
@@ -91,7 +97,7 @@ class Belief:
 
         A usual day has no day effect and no lapse.
         """
-        at = difficulty + float(np.log(chance / (1 - chance)))
+        at = difficulty + math.log(chance / (1 - chance))
         return 1 - self._share_below(at)
 
     def distribution(self, difficulty: float, n: int) -> Floats:
@@ -103,23 +109,22 @@ class Belief:
 
     def _below(self) -> Floats:
         """Mass below each edge between neighbours (midpoint rule, first correction)."""
-        slope = np.diff(self.weights) / 24
-        return np.clip(np.cumsum(self.weights)[:-1] + slope, 0, 1)
+        weights = self.weights
+        return np.asarray(np.cumsum(weights)[:-1] + (weights[1:] - weights[:-1]) / 24)
 
-    def _quantile(self, share: float) -> float:
+    def _quantile(self, share: float, below: Floats) -> float:
         """Straight line on the normal scale between edges: exact for a normal belief."""
-        below = self._below()
-        upper = int(np.clip(np.searchsorted(below, share), 1, len(below) - 1))
-        z0, z1 = (_z(below[place]) for place in (upper - 1, upper))
-        part = float(np.clip((NORMAL.inv_cdf(share) - z0) / (z1 - z0), 0, 1)) if z1 > z0 else 1.0
-        return self._edge(upper - 1) + part * self.grid.spacing
+        upper = min(max(int(np.searchsorted(below, share)), 1), len(below) - 1)
+        z0, z1 = _z(float(below[upper - 1])), _z(float(below[upper]))
+        part = (NORMAL.inv_cdf(share) - z0) / (z1 - z0) if z1 > z0 else 1.0
+        return self._edge(upper - 1) + min(max(part, 0.0), 1.0) * self.grid.spacing
 
     def _share_below(self, at: float) -> float:
         below = self._below()
         place = (at - self._edge(0)) / self.grid.spacing
-        lower = int(np.clip(np.floor(place), 0, len(below) - 2))
-        z0, z1 = _z(below[lower]), _z(below[lower + 1])
-        return NORMAL.cdf(z0 + float(np.clip(place - lower, 0, 1)) * (z1 - z0))
+        lower = min(max(math.floor(place), 0), len(below) - 2)
+        z0, z1 = _z(float(below[lower])), _z(float(below[lower + 1]))
+        return NORMAL.cdf(z0 + min(max(place - lower, 0.0), 1.0) * (z1 - z0))
 
     def _edge(self, place: int) -> float:
         return float(self.grid.at[place]) + self.grid.spacing / 2 + self.middle
@@ -157,4 +162,4 @@ def _binomial(n: int, chance: Floats) -> Floats:
 
 
 def _z(share: float) -> float:
-    return NORMAL.inv_cdf(float(np.clip(share, NO_MASS, 1 - 1e-16)))
+    return NORMAL.inv_cdf(min(max(share, NO_MASS), 1 - NO_MASS_ABOVE))

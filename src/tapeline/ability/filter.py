@@ -20,7 +20,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from tapeline.ability.grid import Floats, Grid, day_kernel, day_points, transition
+from tapeline.ability.grid import SMALLEST, Floats, Grid, day_kernel, day_points, transition
 from tapeline.ability.likelihood import Event, log_likelihood
 from tapeline.ability.settings import FilterValues
 
@@ -120,7 +120,7 @@ def move(beliefs: Floats, gaps: Gaps, *, grid: Grid, values: FilterValues) -> Fl
 
 
 def update(beliefs: Floats, logs: Floats, *, grid: Grid, values: FilterValues) -> Floats:
-    """Beliefs after a day.
+    """Beliefs after a day; no day rules any ability out for good.
 
     Parameters
     ----------
@@ -128,7 +128,7 @@ def update(beliefs: Floats, logs: Floats, *, grid: Grid, values: FilterValues) -
         Shape (n, n_wide); log likelihood of the day's tries at each ability of that day.
     """
     likelihood = np.exp(logs - logs.max(axis=1, keepdims=True)) @ day_kernel(grid, values).T
-    found = beliefs * likelihood
+    found = np.maximum(beliefs * np.maximum(likelihood, SMALLEST), SMALLEST)
     return np.asarray(found / found.sum(axis=1, keepdims=True))
 
 

@@ -13,6 +13,7 @@ from tapeline.ability.settings import FilterValues
 
 Floats = NDArray[np.float64]
 
+SMALLEST = 1e-30  # less is nothing: products of such shares would slow every sum down
 FINE_ENOUGH = 0.5
 REACH_SDS = 4.0
 
@@ -105,4 +106,5 @@ def _refuse_coarse(grid: Grid, sd: float) -> None:
 
 def _rows_to_one(logs: Floats) -> Floats:
     found = np.exp(logs - logs.max(axis=1, keepdims=True))
+    found[found < SMALLEST] = 0.0
     return np.asarray(found / found.sum(axis=1, keepdims=True))

@@ -108,7 +108,8 @@ def outlook_after(
 
 def outlook_of(skill: Skill, belief: Belief) -> dict[str, StepOutlook]:
     """Outlook per step id of one skill, from a belief about it."""
-    return {step.id: _of_step(belief, step.difficulty) for step in skill.steps}
+    ends = belief.interval()
+    return {step.id: _of_step(belief, step.difficulty, ends) for step in skill.steps}
 
 
 def is_likely_too_hard(belief: Belief, difficulty: float, band: Band | None = None) -> bool:
@@ -124,11 +125,11 @@ def expected_usefulness(
     return float(_along(belief.chances(difficulty), points) @ belief.weights)
 
 
-def _of_step(belief: Belief, difficulty: float) -> StepOutlook:
+def _of_step(belief: Belief, difficulty: float, ends: tuple[float, float]) -> StepOutlook:
     shapes = planning_values()["success_band"]
     too_hard = is_likely_too_hard(belief, difficulty)
     practice = 0.0 if too_hard else expected_usefulness(belief, difficulty, shapes["practice"])
-    low, high = belief.chance_interval(difficulty)
+    low, high = belief.chances_at(ends, difficulty)
     return StepOutlook(
         chance=belief.chance(difficulty),
         practice=round(1000 * practice),

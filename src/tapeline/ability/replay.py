@@ -19,7 +19,7 @@ from tapeline.ability.grid import SHIPPED_GRID, Floats, Grid
 from tapeline.ability.prior import middle_of
 from tapeline.ability.settings import filter_values, shipped_levels
 from tapeline.activities.models import Skill
-from tapeline.caseload.history import Trial
+from tapeline.caseload.history import Trial, standing_trials
 
 Guesses = Mapping[str, Mapping[str, Normal]]
 
@@ -87,18 +87,10 @@ def replay(
 
 
 def standing(trials: Iterable[DatedTrial]) -> list[DatedTrial]:
-    """The rows that stand: corrected ones give way, and of two corrections the later row stays."""
+    """The rows that stand: corrected ones give way, and a correction of 0 leaves nothing."""
     rows = list(trials)
-    by_corrected = {row.trial.corrects: row.trial.id for row in rows if row.trial.corrects}
-    if not by_corrected:
-        return rows
-    return [row for row in rows if _stands(row.trial, by_corrected)]
-
-
-def _stands(trial: Trial, by_corrected: Mapping[str, str]) -> bool:
-    if trial.id in by_corrected:
-        return False
-    return not trial.corrects or by_corrected[trial.corrects] == trial.id
+    kept = {trial.id for trial in standing_trials(row.trial for row in rows)}
+    return [row for row in rows if row.trial.id in kept]
 
 
 def _first(

@@ -2,8 +2,14 @@
 
 from __future__ import annotations
 
-from tapeline.ability.outlook import outlook
+import datetime as dt
+
+from tapeline.ability.outlook import outlook, outlook_after
+from tapeline.ability.replay import DatedTrial
 from tapeline.activities.models import Skill, Step
+from tapeline.caseload.history import Trial
+
+DAY = dt.date(2026, 9, 7)
 
 SKILL = Skill(
     id="toss",
@@ -69,3 +75,56 @@ def test_without_any_start_an_older_child_is_expected_to_do_more():
     older = outlook(SKILLS, {}, age_months=96)
     younger = outlook(SKILLS, {}, age_months=36)
     assert older["catch.scarf"].chance > younger["catch.scarf"].chance
+
+
+def a_success(number: int, *, step: str, count: int, outcome: str = "alone") -> DatedTrial:
+    trial = Trial(
+        id=f"t{number}",
+        session="s",
+        child="c1",
+        version="",
+        step=step,
+        outcome=outcome,
+        count=count,
+    )
+    return DatedTrial(date=DAY + dt.timedelta(weeks=number), trial=trial)
+
+
+STARTS = {"toss": "toss.near"}
+
+
+def test_without_tries_the_outlook_is_the_first_guess():
+    after = outlook_after(SKILLS, STARTS, (), age_months=60, on=DAY)
+    assert after == outlook(SKILLS, STARTS, age_months=60)
+
+
+def test_tries_move_their_own_skill_only():
+    rows = [a_success(number, step="toss.near", count=8) for number in range(3)]
+    before = outlook(SKILLS, STARTS, age_months=60)
+    after = outlook_after(SKILLS, STARTS, rows, age_months=60, on=DAY + dt.timedelta(weeks=3))
+    assert after["toss.near"].chance > before["toss.near"].chance
+    assert after["catch.scarf"] == before["catch.scarf"]
+
+
+def test_after_many_successes_a_harder_step_is_more_useful():
+    rows = [a_success(number, step="toss.near", count=8) for number in range(4)]
+    after = outlook_after(SKILLS, STARTS, rows, age_months=60, on=DAY + dt.timedelta(weeks=4))
+    best = max(SKILL.steps, key=lambda step: after[step.id].practice)
+    assert SKILL.index_of(best.id) > SKILL.index_of("toss.near")
+
+
+def test_after_failures_an_easier_step_is_more_useful():
+    rows = [a_success(0, step="toss.near", count=5, outcome="not_yet")]
+    after = outlook_after(SKILLS, STARTS, rows, age_months=60, on=DAY)
+    assert after["toss.near"].practice < after["toss.drop"].practice
+
+
+def test_tries_narrow_the_interval():
+    rows = [a_success(number, step="toss.near", count=5) for number in range(3)]
+    rows += [a_success(number, step="toss.near", count=3, outcome="not_yet") for number in range(3)]
+    before = outlook(SKILLS, STARTS, age_months=60)["toss.near"]
+    after = outlook_after(SKILLS, STARTS, rows, age_months=60, on=DAY + dt.timedelta(weeks=3))
+    found = after["toss.near"]
+    assert found.high - found.low < before.high - before.low
+    assert (before.tries, found.tries) == (0, 24)
+    assert not before.is_known()
