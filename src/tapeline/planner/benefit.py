@@ -5,23 +5,28 @@ from __future__ import annotations
 import datetime as dt
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import pairwise
 
 from tapeline.activities.models import Activity, GetsAbout, PartName, Version
 from tapeline.activities.values import planning_values
 from tapeline.caseload.people import Child, Goal
+from tapeline.planner.plan import Value
 
 ROUTINE_OFTEN = 20
 
 
 @dataclass(frozen=True, kw_only=True)
 class StepWorth:
-    """One step for one child: chance in tenths, usefulness in thousandths."""
+    """One step for one child: chance in tenths, usefulness in thousandths.
+
+    `seen` is what was last seen at the step, as values of a reason; it weighs nothing.
+    """
 
     chance_in_ten: int
     practice: int
     revisit: int
+    seen: Mapping[str, Value] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, kw_only=True)

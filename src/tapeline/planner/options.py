@@ -227,6 +227,7 @@ def _worth_of_skill(
             "step": step,
             "variant": version.variant,
             "weeks": weeks,
+            **worth[step].seen,
         },
     )
     return value, 0, reason

@@ -5,24 +5,24 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import replace
 
-from tapeline.ability.outlook import outlook
 from tapeline.activities.loader import load_library, load_rule_book
 from tapeline.activities.models import Library
 from tapeline.activities.rules import RuleBook
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.places import Group
 from tapeline.errors import InputError
-from tapeline.planner.benefit import Past, StepWorth
+from tapeline.planner.benefit import Past
 from tapeline.planner.board import Board
 from tapeline.planner.clash import refuse_with_reason
 from tapeline.planner.given import Given
 from tapeline.planner.lay_out import lay_out
-from tapeline.planner.places import Taking, who_takes_part
+from tapeline.planner.places import who_takes_part
 from tapeline.planner.plan import Limits, PlanRequest, SessionPlan, Wishes
 from tapeline.planner.solve import choose
 from tapeline.planner.swaps import swaps_for
 from tapeline.planner.words import Names
 from tapeline.planner.write_up import parts_in_order, write_up
+from tapeline.sessions.learn import worths_of
 
 
 def plan_session(
@@ -172,20 +172,9 @@ def _given(
         taking=taking,
         library=library,
         book=book,
-        worth={one.child.id: _worth_for(one, library, request.date) for one in taking},
+        worth=worths_of(caseload, library, [one.child for one in taking], on=request.date),
         past=past_of(caseload, group, request.date),
     )
-
-
-def _worth_for(taking: Taking, library: Library, on: dt.date) -> dict[str, StepWorth]:
-    starts = {start.skill: start.step for start in taking.child.skills}
-    found = outlook(library.skills, starts, age_months=taking.child.age_months(on))
-    return {
-        step: StepWorth(
-            chance_in_ten=round(10 * seen.chance), practice=seen.practice, revisit=seen.revisit
-        )
-        for step, seen in found.items()
-    }
 
 
 def past_of(caseload: Caseload, group: Group, before: dt.date) -> Past:

@@ -1,0 +1,198 @@
+"""From the record to what the planner and a child's page need: the caseload, replayed.
+
+Nothing here is stored. Rows that the filter cannot read (a step that is no longer in the
+library, a prompt level of an older list) stay on record and are counted as left out.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from tapeline.ability.belief import Belief, Normal
+from tapeline.ability.next_step import StepProposal, next_step
+from tapeline.ability.outlook import StepOutlook, outlook_of
+from tapeline.ability.prior import first_guesses
+from tapeline.ability.replay import DatedTrial, replay
+from tapeline.ability.seen import DaySeen, RetentionCheck, checks_due, days_seen, where_it_stands
+from tapeline.ability.settings import Band
+from tapeline.activities.models import Library, Skill
+from tapeline.caseload.caseload import Caseload
+from tapeline.caseload.history import PromptLevel, Trial, standing_trials
+from tapeline.caseload.people import Child
+from tapeline.planner.benefit import StepWorth
+
+
+@dataclass(frozen=True, kw_only=True)
+class Evidence:
+    """The tries on record before or on a date that the filter can read, by child.
+
+    `left_out` holds ids of rows it cannot read.
+    """
+
+    by_child: Mapping[str, tuple[DatedTrial, ...]]
+    levels: tuple[PromptLevel, ...]
+    left_out: tuple[str, ...] = ()
+
+    @property
+    def level_ids(self) -> tuple[str, ...]:
+        """Ids of the prompt levels in use, most help first."""
+        return tuple(level.id for level in self.levels)
+
+    def of(self, child: str) -> tuple[DatedTrial, ...]:
+        """Rows of one child in the order of recording."""
+        return self.by_child.get(child, ())
+
+
+@dataclass(frozen=True, kw_only=True)
+class SkillLearned:
+    """What a child's page says of one skill.
+
+    `steps` is the outlook by step id, `days` what was seen by day, earliest first.
+    """
+
+    skill: Skill
+    belief: Belief
+    steps: Mapping[str, StepOutlook]
+    days: tuple[DaySeen, ...]
+    proposal: StepProposal
+    checks: tuple[RetentionCheck, ...]
+
+
+def worths_of(
+    caseload: Caseload, library: Library, children: Iterable[Child], *, on: dt.date
+) -> dict[str, dict[str, StepWorth]]:
+    """Worth of every step for each child in a session on a date, by child and step.
+
+    Tries before that date count; a session's own tries never change its own plan.
+    """
+    found = {}
+    wanted = tuple(children)
+    evidence = evidence_of(caseload, library, until=on - dt.timedelta(days=1))
+    beliefs = _beliefs(library, wanted, evidence, on)
+    for child in wanted:
+        latest = {day.step: day for day in days_seen(evidence.of(child.id), evidence.level_ids)}
+        found[child.id] = {
+            step: _worth(seen, latest.get(step))
+            for skill in library.skills.values()
+            for step, seen in outlook_of(skill, beliefs[child.id, skill.id]).items()
+        }
+    return found
+
+
+def learned_of(
+    caseload: Caseload,
+    library: Library,
+    child: Child,
+    *,
+    on: dt.date,
+    band: Band | None = None,
+) -> tuple[SkillLearned, ...]:
+    """What is known of one child on a date, skill by skill: those begun, seen or aimed at."""
+    evidence = evidence_of(caseload, library, until=on)
+    beliefs = _beliefs(library, (child,), evidence, on)
+    days = days_seen(evidence.of(child.id), evidence.level_ids)
+    return tuple(
+        _learned(skill, child, beliefs[child.id, skill.id], days, on, band)
+        for skill in library.skills.values()
+        if _concerns(skill, child, days)
+    )
+
+
+def evidence_of(caseload: Caseload, library: Library, *, until: dt.date) -> Evidence:
+    """Tries of all sessions up to a date, with those that cannot be read set apart.
+
+    A corrected row gives way first: a correction that cannot be read never brings it back.
+    """
+    dates = {session.id: session.date for session in caseload.sessions}
+    levels = caseload.prompt_lists[-1].levels
+    most = {level.id: place for place, level in enumerate(levels, start=1)}
+    steps = {step.id for skill in library.skills.values() for step in skill.steps}
+    by_child: dict[str, list[DatedTrial]] = {}
+    left_out = []
+    for trial in standing_trials(caseload.trials):
+        date = dates.get(trial.session)
+        if date is None or date > until:
+            continue
+        if trial.step in steps and _is_readable(trial, most):
+            by_child.setdefault(trial.child, []).append(DatedTrial(date=date, trial=trial))
+        else:
+            left_out.append(trial.id)
+    return Evidence(
+        by_child={child: tuple(rows) for child, rows in by_child.items()},
+        levels=levels,
+        left_out=tuple(left_out),
+    )
+
+
+def _is_readable(trial: Trial, place: Mapping[str, int]) -> bool:
+    """A level of the list in use, and some help where it worked with help."""
+    found = place.get(trial.help)
+    if trial.outcome == "with_help":
+        return found is not None and found < len(place)
+    return found is not None
+
+
+def _beliefs(
+    library: Library, children: Sequence[Child], evidence: Evidence, on: dt.date
+) -> dict[tuple[str, str], Belief]:
+    guesses = {child.id: _guesses(library, child, on) for child in children}
+    rows = [row for child in children for row in evidence.of(child.id)]
+    return replay(library.skills, rows, guesses, on=on, levels=evidence.level_ids)
+
+
+def _guesses(library: Library, child: Child, on: dt.date) -> dict[str, Normal]:
+    starts = {start.skill: start.step for start in child.skills}
+    return first_guesses(library.skills, starts, age_months=child.age_months(on))
+
+
+def _worth(seen: StepOutlook, last: DaySeen | None) -> StepWorth:
+    return StepWorth(
+        chance_in_ten=round(10 * seen.chance),
+        practice=seen.practice,
+        revisit=seen.revisit,
+        seen=_seen_values(last),
+    )
+
+
+def _seen_values(last: DaySeen | None) -> dict[str, str | int | None]:
+    """What was seen last at a step, as values of a reason."""
+    if last is None:
+        return {}
+    return {
+        "seen_k": last.alone,
+        "seen_n": last.tries,
+        "seen_date": last.date.isoformat(),
+        "seen_help": last.help,
+    }
+
+
+def _concerns(skill: Skill, child: Child, days: Sequence[DaySeen]) -> bool:
+    own = {step.id for step in skill.steps}
+    aimed = {goal.skill for goal in child.goals}
+    return (
+        child.start_of(skill.id) is not None
+        or skill.id in aimed
+        or any(day.step in own for day in days)
+    )
+
+
+def _learned(
+    skill: Skill,
+    child: Child,
+    belief: Belief,
+    days: Sequence[DaySeen],
+    on: dt.date,
+    band: Band | None,
+) -> SkillLearned:
+    own = {step.id for step in skill.steps}
+    place = where_it_stands(skill, days, child.start_of(skill.id))
+    return SkillLearned(
+        skill=skill,
+        belief=belief,
+        steps=outlook_of(skill, belief),
+        days=tuple(day for day in days if day.step in own),
+        proposal=next_step(skill, belief, place, on=on, band=band),
+        checks=checks_due(skill, days, on=on),
+    )
