@@ -28,7 +28,7 @@ Permitted = dict[str, list[tuple[Version, Ruling]]]
 
 def lay_out(given: Given) -> Board:
     """The board for a request: candidates per part, and what stood in the way of others."""
-    parts, courses = shape_of(given.request.seconds // 60)
+    parts, courses = shape_of(given.request.seconds // 60, in_room=given.in_room > 0)
     candidates: list[Candidate] = []
     hindrances: list[Hindrance] = []
     for shape in parts:
@@ -52,7 +52,9 @@ def lay_out(given: Given) -> Board:
     return thin(board)
 
 
-def shape_of(minutes: int) -> tuple[tuple[PartShape, ...], tuple[CourseShape, ...]]:
+def shape_of(
+    minutes: int, *, in_room: bool
+) -> tuple[tuple[PartShape, ...], tuple[CourseShape, ...]]:
     """Parts of a session of this length, and the lengths its course may have."""
     shapes = session_shapes()
     shape = next((one for one in shapes if minutes <= one["up_to_minutes"]), shapes[-1])
@@ -66,8 +68,9 @@ def shape_of(minutes: int) -> tuple[tuple[PartShape, ...], tuple[CourseShape, ..
         for part, size in shape["parts"].items()
     )
     course = shape["parts"].get("course")
+    course_kinds = "course" if in_room else "course_at_home"
     lengths = range(course["least"], course["most"] + 1, COURSE_STEP_MIN) if course else ()
-    kinds = [(length, kind) for length in lengths for kind in shape["course"]]
+    kinds = [(length, kind) for length in lengths for kind in shape[course_kinds]]
     return parts, tuple(
         CourseShape(key=key, minutes=length, stations=kind["stations"], rounds=kind["rounds"])
         for key, (length, kind) in enumerate(kinds)

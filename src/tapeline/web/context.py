@@ -19,15 +19,36 @@ AREAS = (
     ("therapist", _("About you")),
 )
 
+AREA_OF = {
+    "week": "week",
+    "session": "week",
+    "child": "children",
+    "goal": "children",
+    "precaution": "children",
+    "go": "children",
+    "home": "children",
+    "homes": "children",
+    "group": "groups",
+    "site": "groups",
+    "sites": "groups",
+    "room": "groups",
+    "library": "library",
+}
+
 
 def every_page(request: HttpRequest) -> dict[str, Any]:
     """`areas` for the navigation, `page` (the URL name), `invented`."""
     match = request.resolver_match
     return {
         "areas": areas(),
-        "page": match.url_name if match else "",
+        "page": area_of(match.url_name or "") if match else "",
         "invented": invented_is_open(),
     }
+
+
+def area_of(url_name: str) -> str:
+    """The area a page belongs to, by the first word of its name; else the name itself."""
+    return AREA_OF.get(url_name.partition("_")[0], url_name)
 
 
 @cache
