@@ -131,7 +131,7 @@ def _changes(
             wish_in_words("minutes", str(minutes), names),
             replace(request, seconds=request.seconds + 60 * minutes),
         )
-    for child in _children_in(board, clash):
+    for child in _children_in(board, clash) if len(board.children) > 1 else ():
         yield (
             wish_in_words("away", child, names),
             _with(request, replace(wishes, away=(*wishes.away, child))),
