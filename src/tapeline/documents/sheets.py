@@ -1,0 +1,81 @@
+"""Single sheets on paper: PDF/UA-1, one warm compiler for each template."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+from collections.abc import Mapping
+from dataclasses import asdict
+from functools import cache
+from importlib.resources import files
+from pathlib import Path
+from threading import Lock
+from typing import TYPE_CHECKING, Any
+
+from tapeline.errors import MissingComponent
+
+if TYPE_CHECKING:
+    from typst import Compiler
+
+ONE_AT_A_TIME = Lock()
+
+
+def print_sheet(
+    template: str, values: Any, drawings: Mapping[str, str], *, day: str, has: tuple[str, ...] = ()
+) -> bytes:
+    """A sheet as one tagged PDF that is checked against PDF/UA-1 while it is made.
+
+    Parameters
+    ----------
+    template
+        File name below ``templates/``; it reads ``packet`` (the values) and the drawings.
+    values
+        A dataclass of finished words.
+    day
+        ISO date that stands in for the time of printing, so that the same gives the same.
+    has
+        Names of drawings that the template asks for before it draws them.
+
+    Raises
+    ------
+    MissingComponent
+        typst is not installed.
+    """
+    content = {"packet": {**asdict(values), "has": has}, "drawings": dict(drawings)}
+    with ONE_AT_A_TIME:
+        made = _compiler(template).compile(
+            sys_inputs={"content": json.dumps(content, ensure_ascii=False)},
+            format="pdf",
+            pdf_standards=["ua-1"],
+            timestamp=_noon(day),
+        )
+    if not isinstance(made, bytes):
+        raise TypeError(f"typst gave {type(made).__name__} in place of one PDF.")
+    return made
+
+
+@cache
+def _compiler(template: str) -> Compiler:
+    try:
+        from typst import Compiler
+    except ImportError:
+        raise MissingComponent(
+            "Printing needs typst, which is not installed.",
+            hint="Start tapeline once with run.py, which installs it.",
+        ) from None
+    here = documents_folder()
+    return Compiler(
+        input=here / "templates" / template,
+        root=here / "templates",
+        font_paths=[here / "fonts"],
+        ignore_system_fonts=True,
+    )
+
+
+def documents_folder() -> Path:
+    """Where templates, fonts and words of documents are."""
+    return Path(str(files("tapeline.documents")))
+
+
+def _noon(day: str) -> dt.datetime:
+    return dt.datetime.combine(dt.date.fromisoformat(day), dt.time(12), tzinfo=dt.UTC)
