@@ -29,6 +29,7 @@ from tapeline.web.services.sessions import (
 if TYPE_CHECKING:
     from tapeline.planner.plan import SessionPlan, Wishes
 
+MOST_DIGITS = 4
 SIDES: dict[str, str] = {
     "child": "The child or the family",
     "provider": "I cannot",
@@ -98,11 +99,18 @@ def _whole_number(request: HttpRequest, name: str) -> int | None:
     text = request.POST.get(name, "").strip()
     if not text:
         return None
-    if not text.isdecimal():
+    if not text.isdecimal() or len(text) > MOST_DIGITS:
         raise InputError(
-            f"{text!r} is not a whole number.", field=name, hint="Type a number such as 8."
+            f"{text[:20]!r} is not a whole number up to {10**MOST_DIGITS - 1}.",
+            field=name,
+            hint="Type a number such as 8.",
         )
     return int(text)
+
+
+def _place(text: str) -> int:
+    """The part that an address names; the first where it names none."""
+    return int(text) if text.isdecimal() and len(text) <= MOST_DIGITS else 0
 
 
 def _say_what_changed(request: HttpRequest, proposed: Proposed) -> None:
@@ -126,8 +134,7 @@ def _part_to_show(request: HttpRequest, plan: SessionPlan) -> int:
     for place, part in enumerate(plan.parts):
         if part.activity == wanted:
             return place
-    shown = request.POST.get("part", "")
-    return int(shown) if shown.isdecimal() else 0
+    return _place(request.POST.get("part", ""))
 
 
 @require_POST
@@ -144,8 +151,10 @@ def session_call_off(request: HttpRequest, key: str, on: str) -> HttpResponse:
                 return redirect(_address(key, to))
             case "take_back":
                 session_take_back(group_key=key, on=meeting.date)
-            case _:
+            case "cancel":
                 session_cancel(group_key=key, on=meeting.date, side=_side(side), reason=reason)
+            case _:
+                raise InputError("It was not said what to do.", hint="Press Move it or Cancel it.")
     except TapelineError as error:
         return _page(request, meeting, error=error, calling_off=True)
     return redirect(_address(key, meeting.date))
@@ -218,6 +227,5 @@ def _page(
         "typed": request.POST,
     }
     if plan is not None:
-        place = int(shown) if shown.isdecimal() else 0
-        context |= {"plan": plan, "view": plan_view(plan, caseload_from_rows(), place)}
+        context |= {"plan": plan, "view": plan_view(plan, caseload_from_rows(), _place(shown))}
     return render(request, "plan/plan.html", context, status=422 if error else 200)
