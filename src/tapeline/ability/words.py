@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from tapeline.ability.next_step import StepProposal
 from tapeline.ability.outlook import StepOutlook
 from tapeline.ability.seen import DaySeen
-from tapeline.ability.settings import Band
+from tapeline.ability.settings import Band, usual_band
 from tapeline.activities.models import Skill
 
 
@@ -25,6 +25,26 @@ def chance_in_words(step: StepOutlook, band: Band | None = None) -> str:
     if low == high:
         return f"Most days about {middle} in 10 at this step."
     return f"Most days about {middle} in 10 at this step (likely between {low} and {high})."
+
+
+def place_in_words(skill: Skill, steps: Mapping[str, StepOutlook], band: Band | None = None) -> str:
+    """One sentence on a whole progression: the hardest step that mostly works, and the next.
+
+    Parameters
+    ----------
+    steps
+        Outlook by step id of this skill.
+    """
+    band = band or usual_band()
+    works = [step for step in skill.steps if steps[step.id].chance >= band.low]
+    here = skill.steps.index(works[-1]) if works else 0
+    told = [
+        f"{_quoted(step.text)} about {round(10 * steps[step.id].chance)} in 10"
+        for step in skill.steps[here : here + 2]
+    ]
+    if not any(steps[step.id].tries for step in skill.steps):
+        return f"Not enough seen yet. A first guess is: {', then '.join(told)}."
+    return f"Most days {', then '.join(told)}."
 
 
 def day_in_words(day: DaySeen, level_names: Mapping[str, str]) -> str:

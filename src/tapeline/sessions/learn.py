@@ -7,7 +7,7 @@ library, a prompt level of an older list) stay on record and are counted as left
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from tapeline.ability.belief import Belief, Normal
@@ -69,7 +69,8 @@ def worths_of(
     """
     found = {}
     wanted = tuple(children)
-    evidence = evidence_of(caseload, library, until=on - dt.timedelta(days=1))
+    named = {child.id for child in wanted}
+    evidence = evidence_of(caseload, library, until=on - dt.timedelta(days=1), children=named)
     beliefs = _beliefs(library, wanted, evidence, on)
     for child in wanted:
         latest = {day.step: day for day in days_seen(evidence.of(child.id), evidence.level_ids)}
@@ -90,7 +91,7 @@ def learned_of(
     band: Band | None = None,
 ) -> tuple[SkillLearned, ...]:
     """What is known of one child on a date, skill by skill: those begun, seen or aimed at."""
-    evidence = evidence_of(caseload, library, until=on)
+    evidence = evidence_of(caseload, library, until=on, children={child.id})
     beliefs = _beliefs(library, (child,), evidence, on)
     days = days_seen(evidence.of(child.id), evidence.level_ids)
     return tuple(
@@ -100,8 +101,14 @@ def learned_of(
     )
 
 
-def evidence_of(caseload: Caseload, library: Library, *, until: dt.date) -> Evidence:
-    """Tries of all sessions up to a date, with those that cannot be read set apart.
+def evidence_of(
+    caseload: Caseload,
+    library: Library,
+    *,
+    until: dt.date,
+    children: Collection[str] | None = None,
+) -> Evidence:
+    """Tries of some children (None = all) up to a date, those that cannot be read set apart.
 
     A corrected row gives way first: a correction that cannot be read never brings it back.
     """
@@ -113,7 +120,7 @@ def evidence_of(caseload: Caseload, library: Library, *, until: dt.date) -> Evid
     left_out = []
     for trial in standing_trials(caseload.trials):
         date = dates.get(trial.session)
-        if date is None or date > until:
+        if date is None or date > until or (children is not None and trial.child not in children):
             continue
         if trial.step in steps and _is_readable(trial, most):
             by_child.setdefault(trial.child, []).append(DatedTrial(date=date, trial=trial))

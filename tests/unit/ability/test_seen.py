@@ -10,7 +10,7 @@ import pytest
 from tapeline.ability.outlook import StepOutlook
 from tapeline.ability.seen import DaySeen, checks_due, days_seen, where_it_stands
 from tapeline.ability.settings import shipped_levels
-from tapeline.ability.words import chance_in_words, day_in_words
+from tapeline.ability.words import chance_in_words, day_in_words, place_in_words
 from tests.unit.ability.a_ladder import TOSS, a_day, a_row, week
 
 LEVELS = shipped_levels()
@@ -122,3 +122,21 @@ def test_a_day_is_told_as_k_of_n_with_its_help():
         "3 of 8 on their own; the help needed was mostly: a word."
     )
     assert day_in_words(replace(day, help=None), {}) == "3 of 8 on their own."
+
+
+def test_a_progression_is_told_by_the_hardest_step_that_mostly_works_and_the_next():
+    chances = dict(zip((step.id for step in TOSS.steps), (0.9, 0.7, 0.4, 0.2), strict=True))
+    steps = {step: replace(KNOWN, chance=chance) for step, chance in chances.items()}
+    assert place_in_words(TOSS, steps) == (
+        "Most days “near” about 7 in 10, then “far” about 4 in 10."
+    )
+
+
+def test_a_progression_never_tried_is_a_first_guess():
+    steps = {step.id: replace(KNOWN, chance=0.1, tries=0) for step in TOSS.steps}
+    assert place_in_words(TOSS, steps).startswith("Not enough seen yet. A first guess is: “drop”")
+
+
+def test_the_last_step_is_told_alone():
+    steps = {step.id: replace(KNOWN, chance=0.9) for step in TOSS.steps}
+    assert place_in_words(TOSS, steps) == "Most days “small” about 9 in 10."
