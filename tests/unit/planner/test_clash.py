@@ -146,7 +146,14 @@ def tried_away(board: Board) -> list[str]:
 
 def test_only_children_of_the_session_are_left_at_home_to_find_a_way_out() -> None:
     board = a_board(game("a", adult=3), adults=1)
-    assert tried_away(replace(board, children=board.children[:1], room_cm2=1)) == ["c1"]
+    there = [child.id for child in board.children]
+    assert len(there) > 1
+    assert tried_away(replace(board, room_cm2=1)) == there
+
+
+def test_nobody_is_sent_away_from_a_group_of_one() -> None:
+    board = a_board(game("a", adult=3), adults=1)
+    assert tried_away(replace(board, children=board.children[:1], room_cm2=1)) == []
 
 
 def test_only_a_child_who_holds_a_lock_back_is_left_at_home_for_it() -> None:
