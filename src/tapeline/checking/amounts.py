@@ -126,7 +126,7 @@ def _tried(child: str, scene: Scene) -> set[str]:
     """Steps with a trial on record; a row that a later one corrects is none."""
     own = [trial for trial in scene.caseload["trials"] if trial["child"] == child]
     corrected = {trial["corrects"] for trial in own}
-    return {trial["step"] for trial in own if trial["id"] not in corrected}
+    return {trial["step"] for trial in own if trial["id"] not in corrected and trial["count"]}
 
 
 def _asked_for(one: Played, scene: Scene) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 from tapeline.caseload.caseload import Caseload
@@ -73,3 +74,68 @@ def _refuse_level(caseload: Caseload, row: Trial) -> None:
         raise InputError(
             "With help needs a level of help.", field="help", hint="Choose which help it was."
         )
+
+
+def corrections_for(
+    caseload: Caseload,
+    *,
+    session: str,
+    child: str,
+    version: str,
+    was: tuple[Outcome, str],
+    to: tuple[Outcome, str],
+    count: int,
+    new_id: Callable[[], str],
+    at: str | None = None,
+) -> tuple[Trial, ...]:
+    """Rows that make all tries of one kind into `count` of this outcome and help.
+
+    Tries pressed one by one are many rows: the last ones give way first, and the first takes
+    what is more.
+
+    Raises
+    ------
+    InputError
+        Nothing like that stands, the number is below 0, or nothing would change.
+    """
+    rows = [
+        row
+        for row in standing_trials(caseload.trials)
+        if (row.session, row.child, row.version) == (session, child, version)
+        and (row.outcome, row.help) == was
+    ]
+    if not rows:
+        raise InputError("Nothing like that is on file.", field="count", hint="Open the page anew.")
+    if count < 0:
+        raise InputError(f"{count} tries are too few.", field="count", hint="Type 0 or more.")
+    outcome, level = to
+    changes = (outcome, "alone" if outcome == "alone" else level) != was
+    made = []
+    for row, wanted in zip(rows, _shares([row.count for row in rows], count), strict=True):
+        if changes or wanted != row.count:
+            made.append(
+                correction_of(
+                    caseload,
+                    row.id,
+                    new_id=new_id(),
+                    outcome=outcome,
+                    help=level,
+                    count=wanted,
+                    at=at,
+                )
+            )
+    if not made:
+        raise InputError(
+            "This is what is on file already.", field="count", hint="Change a number or the help."
+        )
+    return tuple(made)
+
+
+def _shares(counts: list[int], total: int) -> list[int]:
+    """What each row counts so that all make `total`."""
+    shares, left = [], total
+    for count in counts:
+        shares.append(min(count, left))
+        left -= shares[-1]
+    shares[0] += left
+    return shares

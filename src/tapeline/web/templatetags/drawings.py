@@ -11,13 +11,14 @@ from django.utils.safestring import SafeString, mark_safe
 
 from tapeline.figures.marks import MARKS, mark_svg
 from tapeline.figures.ruler import session_strip_svg
-from tapeline.figures.tape import tape_svg
-from tapeline.figures.tokens import INK, TAPES
+from tapeline.figures.tape import tape_group, tape_svg
+from tapeline.figures.tokens import EDGE, INK, TAPES
 
 register = template.Library()
 COLOURS = tuple(tape.mark for tape in TAPES.values())
 WORD_MARK_WIDTH = 104
 SCALE_GAP = 12
+CLOCK_TAPE = (640, 40)
 
 
 @register.simple_tag
@@ -81,6 +82,43 @@ def strip(move: str) -> SafeString:
     if not has_move(move):
         return mark_safe("")
     return mark_safe("".join(strip_of_three(move)))
+
+
+@register.simple_tag
+@cache
+def still(move: str) -> SafeString:
+    """One picture of a move, or nothing where no picture is good enough."""
+    from tapeline.figures.stills import has_move, still_svg
+
+    return mark_safe(still_svg(move, floor=False) if has_move(move) else "")
+
+
+@register.simple_tag
+@cache
+def clock_tape(kind: str, minutes: int) -> SafeString:
+    """A part's tape on its dashed bed over a ruler; a script shortens the inner ``<svg>``."""
+    length, height = CLOCK_TAPE
+    bed = (
+        f'<rect x="1" y="1" width="{length - 2}" height="{height - 2}" fill="none"'
+        f' stroke="{EDGE}" stroke-width="1.5" stroke-dasharray="3 6"/>'
+    )
+    return mark_safe(
+        f'<svg class="clock-tape" xmlns="http://www.w3.org/2000/svg" aria-hidden="true"'
+        f' preserveAspectRatio="xMinYMin"'
+        f' viewBox="0 0 {length} {height + 18}" width="{length}" height="{height + 18}">{bed}'
+        f'<svg class="tape-left" width="{length}" height="{height}">'
+        f"{tape_group(kind, length=length, height=height)}</svg>"
+        f'<path d="M1 {height + 4}H{length - 1}{_minute_ticks(minutes, length, height + 4)}"'
+        f' stroke="{INK}" stroke-width="2"/></svg>'
+    )
+
+
+def _minute_ticks(minutes: int, length: int, top: int) -> str:
+    """One tick a minute, longer at 5 and at 10, as on every ruler."""
+    return "".join(
+        f"M{1 + (length - 2) * at / minutes:.1f} {top}v{14 if at % 10 == 0 else 10 if at % 5 == 0 else 7}"
+        for at in range(minutes + 1)
+    )
 
 
 @register.simple_tag
