@@ -25,6 +25,7 @@ from tapeline.web.services.sessions import (
     session_propose,
     session_take_back,
 )
+from tapeline.web.today import today
 
 if TYPE_CHECKING:
     from tapeline.planner.plan import SessionPlan, Wishes
@@ -223,6 +224,7 @@ def _page(
         "ways_out": error.ways_out if isinstance(error, NoFeasiblePlan) else (),
         "calling_off": calling_off,
         "sides": SIDES.items(),
+        "can_run": meeting.date <= today(),
         "page": "week",
         "typed": request.POST,
     }
