@@ -90,7 +90,7 @@ def refuse_stale(plan: SessionPlan, caseload: Caseload) -> None:
         for child, what in what_changed(plan, caseload)
         if not (held and what in IN_THE_PAST)
     ]
-    changed += _other_changes(plan, caseload)
+    changed += other_changes(plan, caseload)
     if changed:
         raise InputError(
             f"This plan was made before {_and(changed)} changed: plan again.",
@@ -99,7 +99,8 @@ def refuse_stale(plan: SessionPlan, caseload: Caseload) -> None:
         )
 
 
-def _other_changes(plan: SessionPlan, caseload: Caseload) -> list[str]:
+def other_changes(plan: SessionPlan, caseload: Caseload) -> list[str]:
+    """What has changed since a plan was made, beside its children: group, room, library, rules."""
     group = caseload.group(plan.request.group)
     place = fingerprint([group, caseload.room_of(group)])
     made = plan.made_from

@@ -10,8 +10,10 @@ from django.test import Client
 from tapeline.caseload.caseload import Caseload
 from tapeline.planner.plan import SessionPlan
 from tapeline.web.records.models import Child as ChildRow
+from tapeline.web.records.models import Room as RoomRow
 from tapeline.web.selectors.sessions import session_of
 from tapeline.web.services.people import child_delete
+from tapeline.web.services.places import member_add
 from tests.web.pages.plan_pages import (
     ASK,
     CALL_OFF,
@@ -268,6 +270,22 @@ def test_a_plan_made_before_a_precaution_changed_says_plan_again(
     assert "Print the packet" not in said
 
 
+def test_a_plan_made_before_the_group_changed_says_plan_again(
+    browser: Client, plan: SessionPlan
+) -> None:
+    member_add(group_key=GROUP, child_key="c3")
+    said = text_of(browser.get(PLAN))
+    assert "Made before the group or its room changed: plan again." in said
+    assert "Print the packet" not in said
+
+
+def test_a_plan_made_before_a_thing_was_taken_out_of_the_room_says_plan_again(
+    browser: Client, plan: SessionPlan
+) -> None:
+    RoomRow.objects.update(things=[])
+    assert "Made before the group or its room changed" in text_of(browser.get(PLAN))
+
+
 def test_planning_again_takes_the_notice_away(browser: Client, plan: SessionPlan) -> None:
     ChildRow.objects.filter(key="c2").update(gets_about="wheelchair")
     said = text_of(ask(browser))
@@ -288,6 +306,7 @@ def test_a_plan_goes_on_without_a_child_who_was_deleted(browser: Client, plan: S
     assert answer.status_code == 200
     assert "Wim" not in text_of(answer)
     assert {row.id for part in kept().parts for row in part.children} == {"c1"}
+    assert "Plan again" in text_of(answer)
 
 
 def test_a_renamed_child_is_called_by_the_new_name(browser: Client, plan: SessionPlan) -> None:

@@ -17,6 +17,7 @@ from tapeline.planner.words import (
     notices_in_words,
     reason_in_words,
 )
+from tapeline.sessions.packet import other_changes
 from tapeline.sessions.prepare import names_for
 from tapeline.units import whole_minutes
 from tapeline.web.selectors.meeting_view import tape_kind
@@ -129,11 +130,14 @@ def plan_view(plan: SessionPlan, caseload: Caseload, place: int) -> PlanView:
 
 
 def stale_sentences(plan: SessionPlan, caseload: Caseload, names: Names) -> tuple[str, ...]:
-    """One sentence per child whose precautions, goals, home or history changed since."""
-    return tuple(
-        f"Made before {names.child(child)}'s {what} changed: plan again."
-        for child, what in what_changed(plan, caseload)
-    )
+    """One sentence per thing that has changed since the plan was made.
+
+    A child's precautions, goals, home or history; who belongs to the group; its room; the
+    library; the rules.
+    """
+    changed = [f"{names.child(child)}'s {what}" for child, what in what_changed(plan, caseload)]
+    changed += other_changes(plan, caseload)
+    return tuple(f"Made before {what} changed: plan again." for what in changed)
 
 
 def _how_good(plan: SessionPlan) -> str:
