@@ -5,9 +5,6 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from functools import lru_cache
-from importlib.resources import files
-
-import yaml
 
 from tapeline.documents.packet import Figure
 from tapeline.errors import InputError
@@ -46,21 +43,6 @@ def can_show(figure: Figure) -> bool:
     except InputError:
         return False
     return True
-
-
-def says_the_same(version_id: str) -> bool:
-    """Whether the drawn move shows what the words of a version say.
-
-    ``no_picture.yaml`` lists those where it does not, by step or by version.
-    """
-    step = version_id.rpartition(".")[0]
-    return not {version_id, step} & _not_as_drawn()
-
-
-@lru_cache(maxsize=1)
-def _not_as_drawn() -> frozenset[str]:
-    text = files("tapeline.documents").joinpath("no_picture.yaml").read_text(encoding="utf-8")
-    return frozenset(name for names in yaml.safe_load(text).values() for name in names)
 
 
 def three_pictures(figure: Figure) -> tuple[Picture, ...]:

@@ -15,7 +15,7 @@ from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.people import Child, Therapist
 from tapeline.caseload.places import Group
 from tapeline.documents.packet import Caution, Figure, Who
-from tapeline.documents.pictures import can_show, says_the_same
+from tapeline.documents.pictures import can_show
 from tapeline.figures.marks import MARKS
 from tapeline.figures.moves import MOVES
 from tapeline.planner.places import Taking, who_takes_part
@@ -122,7 +122,7 @@ class Basis:
         A move that is drawn standing shows no child who does it from a chair on foot.
         """
         drawn_as = DRAWN_AS.get(gets_about)
-        if version.move is None or drawn_as is None or not says_the_same(version.id):
+        if version.move is None or drawn_as is None:
             return None
         is_standing = version.move in MOVES and MOVES[version.move].seated
         if is_standing and version.position == "sitting" and drawn_as == "on_foot":
