@@ -13,6 +13,8 @@ from tapeline.web.selectors.sessions import week_of
 from tapeline.web.selectors.waiting import waiting_for_her
 from tapeline.web.today import today
 
+TWO_WEEKS = dt.timedelta(weeks=2)
+
 
 @require_GET
 def week(request: HttpRequest, on: str | None = None) -> HttpResponse:
@@ -34,6 +36,9 @@ def week(request: HttpRequest, on: str | None = None) -> HttpResponse:
 
 def _date(text: str) -> dt.date:
     try:
-        return dt.date.fromisoformat(text)
+        found = dt.date.fromisoformat(text)
     except ValueError:
         raise Http404(f"{text} is not a date.") from None
+    if not dt.date.min + TWO_WEEKS <= found <= dt.date.max - TWO_WEEKS:
+        raise Http404(f"{text} is at the end of the calendar.")
+    return found
