@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import path
 
-from tapeline.web.pages import exchange, know, plan, start, week
+from tapeline.web.pages import exchange, know, plan, record, run, start, week
 
 urlpatterns = [
     path("", start.first_page, name="first_page"),
@@ -19,6 +19,13 @@ urlpatterns = [
     path("groups/<str:key>/<str:on>/ask/", plan.session_ask, name="session_ask"),
     path("groups/<str:key>/<str:on>/call-off/", plan.session_call_off, name="session_call_off"),
     path("groups/<str:key>/<str:on>/packet.pdf", plan.session_packet, name="session_packet"),
+    path("groups/<str:key>/<str:on>/run/", run.run, name="session_run"),
+    path("groups/<str:key>/<str:on>/run/presses/", run.run_presses, name="session_run_presses"),
+    path("groups/<str:key>/<str:on>/run/again/", run.run_again, name="session_run_again"),
+    path("groups/<str:key>/<str:on>/record/", record.record, name="session_record"),
+    path(
+        "groups/<str:key>/<str:on>/record/correct/", record.record_correct, name="record_correct"
+    ),
     path("bring-in/", exchange.bring_in, name="bring_in"),
     path("bring-in/now/", exchange.bring_in_now, name="bring_in_now"),
     path("take-out/", exchange.take_out, name="take_out"),
