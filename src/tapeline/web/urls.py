@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import path
 
-from tapeline.web.pages import exchange, know, plan, record, run, start, week
+from tapeline.web.pages import exchange, know, plan, record, run, start, week, write
 
 urlpatterns = [
     path("", start.first_page, name="first_page"),
@@ -13,6 +13,7 @@ urlpatterns = [
     path("invented/leave/", start.leave_demo, name="demo_leave"),
     path("alive/", start.alive, name="alive"),
     *know.ADDRESSES,
+    *write.ADDRESSES,
     path("week/", week.week, name="week"),
     path("week/<str:on>/", week.week, name="week_on"),
     path("groups/<str:key>/<str:on>/", plan.session_plan, name="session_plan"),

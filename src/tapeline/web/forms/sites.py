@@ -6,8 +6,22 @@ from django.utils.translation import gettext_lazy as lazy
 
 from tapeline.caseload.places import ClosedDay, Term
 from tapeline.web.forms.base import HouseForm
-from tapeline.web.forms.fields import Day, Length, Text
+from tapeline.web.forms.fields import Choice, Day, Length, Text, Ticks
 from tapeline.web.forms.rows import RowForm
+
+RECORDING_RULES = {
+    "not_said": lazy("Not said yet: not counted"),
+    "never": lazy("Never count"),
+    "when_sent": lazy("Count when it was sent"),
+    "when_followed": lazy("Count when the family followed it"),
+}
+MISSED_SIDES = {
+    "provider": lazy("Therapist"),
+    "building": lazy("Site"),
+    "child": lazy("Child or family"),
+    "recording_not_followed": lazy("Recording not followed"),
+    "not_said": lazy("Nobody said"),
+}
 
 
 class SiteForm(HouseForm):
@@ -16,6 +30,16 @@ class SiteForm(HouseForm):
     name = Text(
         lazy("Name of the site"),
         missing=lazy("The site has no name. Type one, such as: Quay School."),
+    )
+    recording_counts = Choice(
+        lazy("Minutes of a recording"),
+        RECORDING_RULES,
+        hint=lazy("By your school's own rule. None is assumed."),
+    )
+    makes_up = Ticks(
+        lazy("Missed minutes that are made up here"),
+        MISSED_SIDES,
+        hint=lazy("On whose side the miss was. Check with your district."),
     )
     renamed = {"site": "name"}
 

@@ -15,9 +15,11 @@ from tapeline.web.forms.base import saved
 from tapeline.web.forms.children import AboutChildForm, JoinGroupForm, NewChildForm, about_child
 from tapeline.web.forms.paste import PasteForm
 from tapeline.web.pages.answers import done, found_or_404, page, typed_into
+from tapeline.web.records.convert import tries_of
 from tapeline.web.records.convert.whole import prompt_lists_from_rows
 from tapeline.web.selectors import children_view as view
 from tapeline.web.selectors.groups import groups_list
+from tapeline.web.selectors.last_results import last_results
 from tapeline.web.selectors.library import library_now
 from tapeline.web.selectors.people import child_of, home_of
 from tapeline.web.services.know import child_begin
@@ -120,6 +122,7 @@ def child(request: HttpRequest, key: str) -> HttpResponse:
         "join": JoinGroupForm(groups=others) if others else None,
         "starts": view.start_lines(one, library),
         "goals": view.goal_lines(one, library, levels),
+        "results": last_results(tries_of(one), one, on=today()),
         "precautions": view.precaution_lines(one, load_rule_book(), on=today()),
     }
     return render(request, "children/child.html", context)

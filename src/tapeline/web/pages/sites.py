@@ -10,8 +10,9 @@ from django.shortcuts import render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_http_methods
 
-from tapeline.caseload.places import Room, Site
+from tapeline.caseload.places import MissedSide, Room, Site
 from tapeline.errors import InputError
+from tapeline.sessions.minutes import shipped_sides
 from tapeline.web.forms.base import HouseForm, saved
 from tapeline.web.forms.rows import Rows
 from tapeline.web.forms.sites import ClosedDayRow, RoomForm, SiteForm, TermRow
@@ -52,7 +53,7 @@ def site(request: HttpRequest, key: str) -> HttpResponse:
 
 def _site_page(request: HttpRequest, kept: Site) -> HttpResponse:
     typed = typed_into(request)
-    form = SiteForm(typed, initial={"name": kept.name})
+    form = SiteForm(typed, initial=_site_typed(kept))
     terms = Rows(TermRow, name="terms", data=typed, values=[vars(one) for one in kept.terms])
     days = Rows(ClosedDayRow, name="days", data=typed, values=[vars(one) for one in kept.closed])
     more = one_more_of(request)
@@ -77,6 +78,21 @@ def _site_page(request: HttpRequest, kept: Site) -> HttpResponse:
     return page(request, "sites/site.html", context, has_faults=faulty)
 
 
+def _site_typed(kept: Site) -> dict[str, Any]:
+    sides = kept.makes_up if kept.makes_up is not None else shipped_sides()
+    return {
+        "name": kept.name,
+        "recording_counts": kept.recording_counts,
+        "makes_up": list(sides),
+    }
+
+
+def _makes_up(kept: Site, ticked: list[Any]) -> tuple[MissedSide, ...] | None:
+    """The sides ticked; a site that never said anything of its own goes on with the shipped."""
+    before = kept.makes_up if kept.makes_up is not None else shipped_sides()
+    return kept.makes_up if set(ticked) == set(before) else tuple(ticked)
+
+
 def _save(kept: Site, form: SiteForm, terms: Rows, days: Rows) -> list[Site]:
     """The saved site, or nothing when a row had a fault."""
     made_terms, made_days = terms.made(), days.made()
@@ -85,7 +101,15 @@ def _save(kept: Site, form: SiteForm, terms: Rows, days: Rows) -> list[Site]:
         return []
     key = new_id("s") if kept.id == NEW.id else kept.id
     name = form.cleaned_data["name"]
-    site = replace(kept, id=key, name=name, terms=made_terms, closed=made_days)
+    site = replace(
+        kept,
+        id=key,
+        name=name,
+        terms=made_terms,
+        closed=made_days,
+        recording_counts=form.cleaned_data["recording_counts"],
+        makes_up=_makes_up(kept, form.cleaned_data["makes_up"]),
+    )
     return [site_save(site=site)]
 
 

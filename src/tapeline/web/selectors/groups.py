@@ -30,3 +30,8 @@ def group_of(key: str) -> Group:
     if row is None:
         raise InputError(f"There is no group {key!r}.", field="group")
     return group_from_row(row)
+
+
+def members_of(group: Group) -> tuple[str, ...]:
+    """Ids of all children who belong or ever belonged to a group, each once."""
+    return tuple(dict.fromkeys(member.child for member in group.members))

@@ -34,6 +34,7 @@ from tapeline.web.records.convert.notes import (
     note_to_row,
     notes_with_all,
 )
+from tapeline.web.records.convert.part import caseload_about, tries_of
 from tapeline.web.records.convert.people import (
     child_from_row,
     child_to_row,
@@ -58,6 +59,7 @@ __all__ = [
     "answer_to_row",
     "blank_from_row",
     "blank_to_row",
+    "caseload_about",
     "caseload_from_rows",
     "child_from_row",
     "child_to_row",
@@ -95,4 +97,5 @@ __all__ = [
     "trial_from_row",
     "trial_to_row",
     "trials_with_all",
+    "tries_of",
 ]

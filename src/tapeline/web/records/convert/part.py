@@ -1,0 +1,88 @@
+"""A part of the caseload: what is recorded about a few children, without everyone else's."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+
+from django.db.models import Q
+
+from tapeline.caseload.caseload import Caseload
+from tapeline.caseload.history import Session
+from tapeline.caseload.people import Child
+from tapeline.web.records import models as rows
+from tapeline.web.records.convert import history, notes, people, places
+from tapeline.web.records.convert.whole import prompt_lists_from_rows
+
+
+def caseload_about(child_keys: Collection[str]) -> Caseload:
+    """The caseload with the history of these children alone.
+
+    Sessions are those of every group that one of them belongs or belonged to; a stop that
+    concerned no one child stays.
+    """
+    profile = rows.Profile.objects.first()
+    groups = tuple(places.group_from_row(row) for row in places.groups_with_all())
+    own = [one.id for one in groups if any(member.child in child_keys for member in one.members)]
+    of = ("session", "child")
+    theirs = {"child__key__in": child_keys}
+    return Caseload(
+        therapist=people.therapist_from_row(profile),
+        invented=bool(profile and profile.invented),
+        sites=tuple(places.site_from_row(row) for row in places.sites_with_all()),
+        groups=groups,
+        children=tuple(people.child_from_row(row) for row in people.children_with_all()),
+        homes=tuple(people.home_from_row(row) for row in rows.Home.objects.all()),
+        sessions=tuple(
+            history.session_from_row(row)
+            for row in rows.Session.objects.select_related("group").filter(group__key__in=own)
+        ),
+        trials=tuple(
+            history.trial_from_row(row) for row in history.trials_with_all().filter(**theirs)
+        ),
+        blanks=tuple(
+            history.blank_from_row(row)
+            for row in rows.Blank.objects.select_related(*of).filter(**theirs)
+        ),
+        family_answers=tuple(
+            history.answer_from_row(row)
+            for row in rows.FamilyAnswer.objects.select_related(*of).filter(**theirs)
+        ),
+        late_or_early=tuple(
+            history.late_from_row(row)
+            for row in rows.LateOrEarly.objects.select_related(*of).filter(**theirs)
+        ),
+        stops=tuple(
+            history.stop_from_row(row)
+            for row in rows.Stop.objects.select_related(*of).filter(Q(child=None) | Q(**theirs))
+        ),
+        notes=tuple(notes.note_from_row(row) for row in notes.notes_with_all().filter(**theirs)),
+        made_up=tuple(
+            notes.made_up_from_row(row)
+            for row in rows.MadeUp.objects.select_related("child", "group").filter(**theirs)
+        ),
+        prompt_lists=prompt_lists_from_rows(),
+        own_activities=tuple(
+            history.own_activity_from_row(row) for row in rows.OwnActivity.objects.all()
+        ),
+    )
+
+
+def tries_of(child: Child) -> Caseload:
+    """A child's trials with the days of their sessions, in four queries; nothing else."""
+    columns = ("key", "group__key", "date", "status", "reason")
+    found = rows.Session.objects.filter(trials__child__key=child.id).distinct()
+    return Caseload(
+        children=(child,),
+        sessions=tuple(
+            Session(id=key, group=group, date=date, status=status, reason=reason)
+            for key, group, date, status, reason in found.values_list(*columns)
+        ),
+        trials=tuple(
+            history.trial_from_row(row)
+            for row in history.trials_with_all().filter(child__key=child.id)
+        ),
+        prompt_lists=prompt_lists_from_rows(),
+        own_activities=tuple(
+            history.own_activity_from_row(row) for row in rows.OwnActivity.objects.all()
+        ),
+    )

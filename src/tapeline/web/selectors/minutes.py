@@ -1,0 +1,117 @@
+"""The minutes of a group or a child as their pages show them."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+
+from tapeline.caseload.caseload import Caseload
+from tapeline.caseload.people import Child
+from tapeline.caseload.places import Group, MissedSide, Place, Site
+from tapeline.sessions.minutes import Ledger, ledger_of, span_of
+
+SIDES: dict[MissedSide, str] = {
+    "child": "Child or family",
+    "provider": "Therapist",
+    "building": "Site",
+    "recording_not_followed": "Recording not followed",
+    "not_said": "Nobody said",
+}
+PLACES: dict[Place, str] = {
+    "room": "In person",
+    "home": "Live at home",
+    "home_later": "Recorded",
+}
+WHY = {
+    "held": "Held",
+    "partly": "Held, shorter than planned",
+    "absent": "Absent",
+    "called_off": "Cancelled",
+    "no_times": "Held, but start and end are not recorded",
+    "nothing_recorded": "Nothing is recorded of this child",
+    "rule_not_said": "Recording; this site has not said whether it counts",
+    "followed": "Recording followed",
+    "not_followed": "Recording; nothing says it was followed",
+    "outside": "Recording; does not count at this site",
+}
+RULES = {
+    "not_said": "not said yet, so it is not counted",
+    "never": "never counts",
+    "when_sent": "counts when it was sent",
+    "when_followed": "counts when the family followed it",
+}
+
+
+@dataclass(frozen=True, kw_only=True)
+class MinutesView:
+    """A group's term: who asks for what, side by side."""
+
+    group: Group
+    site: Site | None
+    first: dt.date
+    last: dt.date
+    ledgers: tuple[Ledger, ...]
+
+    @property
+    def sides(self) -> tuple[MissedSide, ...]:
+        """Sides on which anybody here missed minutes."""
+        return tuple(side for side in SIDES if any(one.missed(side) for one in self.ledgers))
+
+    @property
+    def rows(self) -> tuple[tuple[Ledger, tuple[int, ...]], ...]:
+        """Each ledger with the minutes missed on each of these sides."""
+        return tuple((one, tuple(one.missed(side) for side in self.sides)) for one in self.ledgers)
+
+    @property
+    def heads(self) -> tuple[str, ...]:
+        """What these sides are called."""
+        return tuple(SIDES[side] for side in self.sides)
+
+    @property
+    def makes_up(self) -> str:
+        """The sides that are made up here, in words."""
+        sides = self.ledgers[0].makes_up if self.ledgers else ()
+        return ", ".join(SIDES[side].lower() for side in sides) or "none"
+
+    @property
+    def rule(self) -> str:
+        """The site's rule on recordings, in words."""
+        return RULES[self.site.recording_counts if self.site else "not_said"]
+
+    @property
+    def has_recorded(self) -> bool:
+        """Whether anybody here is sent a recording."""
+        return any(line.place == "home_later" for one in self.ledgers for line in one.lines)
+
+
+def minutes_view(caseload: Caseload, group: Group, *, on: dt.date) -> MinutesView:
+    """The minutes of every child who belonged to a group in the term of a date."""
+    first, last = span_of(caseload, group, on)
+    ids = dict.fromkeys(
+        member.child
+        for member in group.members
+        if (member.starts is None or member.starts <= last)
+        and (member.ends is None or member.ends >= first)
+    )
+    children: list[Child] = [caseload.child(child) for child in ids]
+    return MinutesView(
+        group=group,
+        site=caseload.site(group.site) if group.site is not None else None,
+        first=first,
+        last=last,
+        ledgers=tuple(
+            ledger_of(caseload, child, group, first=first, last=last) for child in children
+        ),
+    )
+
+
+def places_of(ledger: Ledger) -> tuple[tuple[str, int, int], ...]:
+    """Minutes planned and delivered by each way to deliver that occurs."""
+    found = ((words, *ledger.at(place)) for place, words in PLACES.items())
+    return tuple(row for row in found if row[1] or row[2])
+
+
+def missed_of(ledger: Ledger) -> tuple[tuple[str, int, bool], ...]:
+    """Minutes missed by side, and whether they are made up here."""
+    found = ((side, ledger.missed(side)) for side in SIDES)
+    return tuple((SIDES[side], n, side in ledger.makes_up) for side, n in found if n)
