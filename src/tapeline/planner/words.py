@@ -5,13 +5,14 @@ Codes and values stand in the plan; the words are made here, for her pages and p
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from tapeline.activities.models import Library
 from tapeline.activities.rules import RuleBook
 from tapeline.planner.board import Hindrance
-from tapeline.planner.plan import Binding, Dropped, PlanRequest, Reason
+from tapeline.planner.plan import Binding, Dropped, PlanRequest, Reason, Value
 
 PART_NAMES = {
     "arrival": "arrival",
@@ -88,26 +89,37 @@ def reason_in_words(reason: Reason, names: Names) -> str:
 def _reason_sentence(reason: Reason, names: Names) -> str:
     values = reason.values
     goal = "Own goal. " if values.get("goal") else ""
+    seen = _seen_in_words(values)
     weeks = values.get("weeks")
     match reason.code:
         case "one_new_step":
             return f"{goal}The one new thing today: the next step up."
         case "success_first":
             away = f", {weeks} weeks away" if isinstance(weeks, int) and weeks > 1 else ""
-            return f"{goal}A step already known, for success first{away}."
+            return f"{goal}A step already known, for success first{seen or away}."
         case "easier_here":
-            return f"{goal}One step easier fits this place and these things."
+            return f"{goal}One step easier fits this place and these things{seen}."
         case "first_look":
+            if seen:
+                return f"{goal}Tried before{seen}."
             return f"{goal}No starting step given yet: a first look."
         case "tried_step":
-            return f"{goal}A step above your starting step, tried before."
+            return f"{goal}A step above your starting step, tried before{seen}."
         case "steady_step":
-            return f"{goal}The step you started from."
+            return f"{goal}The step in hand{seen}." if seen else f"{goal}The step you started from."
         case "routine":
             return "The same as last time, so that children know it."
         case "opens_the_part":
             return "Fits every child here."
     return ""
+
+
+def _seen_in_words(values: Mapping[str, Value]) -> str:
+    """What was seen last at the step, as the end of a sentence; empty where nothing was."""
+    if not values.get("seen_n"):
+        return ""
+    day = dt.date.fromisoformat(str(values["seen_date"]))
+    return f": {values['seen_k']} of {values['seen_n']} alone on {day.day} {day:%B}"
 
 
 def notices_in_words(notices: Iterable[Reason], names: Names) -> tuple[str, ...]:
