@@ -35,30 +35,38 @@ class Caution:
 
 @dataclass(frozen=True, kw_only=True)
 class Who:
-    """A child on her pages: mark and name; `tags` are *New* and *Check*."""
+    """A child on her pages: mark and name.
+
+    `tags` are words such as *New* and *Check*; `chance` is how many in 10 the child is likely
+    to manage alone, 0 where nothing is known or counted.
+    """
 
     mark: str
     name: str
     tags: tuple[str, ...] = ()
+    chance: int = 0
 
 
 @dataclass(frozen=True, kw_only=True)
 class Does:
-    """Children who do the same thing in a part: what, how many, with what, and why."""
+    """Children who do the same thing in a part: what, how many, and with what of their own.
+
+    `is_all` where nobody does anything else and nothing is to be said of one child.
+    """
 
     who: tuple[Who, ...]
+    is_all: bool
     what: str
     amount: str
     things: str
-    why: str
-    where: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
 class RunPart:
     """One line of the running order; `minute` counts from the start.
 
-    `things` are those that all children use; where they differ they stand in `does`.
+    `lead` is empty where a wall card says it. `things` are those that all children in the room use; what some use beside them stands in
+    `does`. What a home uses stands in its own list.
     """
 
     clock: str
@@ -77,13 +85,14 @@ class RunPart:
 class RunningOrder:
     """Her one page: the session as tape (kind, seconds) over `minutes`, then its parts.
 
-    `adults` are those in the room, 0 where nobody is in a room.
+    `adults` are those in the room, 0 where nobody is in a room; `key` explains the tags.
     """
 
     minutes: int
     strip: tuple[tuple[str, int], ...]
     who: tuple[Who, ...]
     adults: int
+    key: str
     notes: tuple[str, ...]
     parts: tuple[RunPart, ...]
 
@@ -130,8 +139,19 @@ class Ready:
 
 
 @dataclass(frozen=True, kw_only=True)
+class CourseLine:
+    """What opens a course at home: so many games in turn, so many times round."""
+
+    games: int
+    rounds: int
+
+
+@dataclass(frozen=True, kw_only=True)
 class FamilyActivity:
-    """One activity as a family reads it. `is_short` ones make no tries and take few lines."""
+    """One activity as a family reads it. `is_short` ones make no tries and take few lines.
+
+    `course` stands before the first station of a course alone.
+    """
 
     tape: str
     name: str
@@ -146,6 +166,7 @@ class FamilyActivity:
     sibling: str = ""
     figure: Figure | None = None
     is_short: bool = False
+    course: CourseLine | None = None
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -79,10 +79,10 @@ class Basis:
         """The child with this id."""
         return self.caseload.child(child_id)
 
-    def who(self, child_id: str, tags: Iterable[str] = ()) -> Who:
+    def who(self, child_id: str, tags: Iterable[str] = (), *, chance: int = 0) -> Who:
         """A child as her own pages show it."""
         child = self.child(child_id)
-        return Who(mark=self.marks[child_id], name=child.name, tags=tuple(tags))
+        return Who(mark=self.marks[child_id], name=child.name, tags=tuple(tags), chance=chance)
 
     def at(self, *places: str) -> tuple[Taking, ...]:
         """The children who take part in one of these places, in their order."""

@@ -8,10 +8,10 @@ from tapeline.activities.emergencies import load_emergencies
 from tapeline.activities.models import PARTS_WITH_TRIALS
 from tapeline.activities.spanish import text_in
 from tapeline.caseload.people import Child, Language
-from tapeline.documents.packet import FamilyActivity, FamilyPages
+from tapeline.documents.packet import CourseLine, FamilyActivity, FamilyPages
 from tapeline.planner.places import Taking
 from tapeline.planner.plan import PartPlan
-from tapeline.sessions.packet_amounts import amount_in_words, thing_name
+from tapeline.sessions.packet_amounts import part_amount, thing_name
 from tapeline.sessions.packet_basis import Basis, days_after, row_of
 from tapeline.sessions.packet_ready import said_count, things_of
 
@@ -74,13 +74,7 @@ def _activity(
     made = FamilyActivity(
         tape=basis.tape(part),
         name=text.name,
-        amount=amount_in_words(
-            row.amount,
-            row.unit,
-            lengths=basis.therapist.lengths,
-            language=language,
-            rounds=part.rounds,
-        ),
+        amount=part_amount(part, row, lengths=basis.therapist.lengths, language=language),
         language=text.language,
         do=text.do,
         steps=text.steps,
@@ -97,5 +91,16 @@ def _activity(
             language=text.language,
         ),
         is_short=part.part not in PARTS_WITH_TRIALS,
+        course=_opens_course(part, child, basis),
     )
     return made, text.to_be_read_by_a_person or text.state == "missing"
+
+
+def _opens_course(part: PartPlan, child: Child, basis: Basis) -> CourseLine | None:
+    """What stands before the first station of a child's course: how many games, how often."""
+    stations = [
+        other for other in basis.plan.parts if other.part == "course" and row_of(other, child.id)
+    ]
+    if not stations or part is not stations[0]:
+        return None
+    return CourseLine(games=len(stations), rounds=part.rounds)

@@ -18,7 +18,7 @@ from tapeline.caseload.people import Language
 from tapeline.documents.captions import Caption, caption_file
 from tapeline.documents.packet import Recorded, Scene, Script, Shot
 from tapeline.planner.plan import ChildPlan, PartPlan
-from tapeline.sessions.packet_amounts import amount_in_words, thing_name
+from tapeline.sessions.packet_amounts import part_amount, thing_name
 from tapeline.sessions.packet_basis import Basis
 from tapeline.sessions.packet_film_words import WORDS, FilmWords
 from tapeline.sessions.release import release_list, shown_row
@@ -96,12 +96,12 @@ def _opening(
     basis: Basis,
     language: Language,
 ) -> Scene:
-    needs = dict.fromkeys(
-        tuple(thing_name(thing, basis.library, language) for thing in need.any_of)
+    needs = (
+        tuple(thing_name(thing, basis.library, language) for thing in need.any_of)[:ALTERNATIVES]
         for _, row in shown
         for need in basis.version(row).things
     )
-    ready = [words.need.format(things=words.either.join(names[:ALTERNATIVES])) for names in needs]
+    ready = [words.need.format(things=words.either.join(names)) for names in dict.fromkeys(needs)]
     return _scene(words.opening, [*words.hello, *ready, *words.stop])
 
 
@@ -136,7 +136,7 @@ def _said(words: FilmWords, part: PartPlan, text: FamilyText) -> list[str]:
     intro = words.intro.get(part.part, "")
     return [
         *([intro] if intro else []),
-        words.name.format(name=text.name),
+        _named(words, text.name),
         words.at_speed,
         text.do,
         words.slowly,
@@ -147,9 +147,14 @@ def _said(words: FilmWords, part: PartPlan, text: FamilyText) -> list[str]:
     ]
 
 
+def _named(words: FilmWords, name: str) -> str:
+    """The name of a game as a sentence; one that asks keeps its own mark."""
+    return name if name.endswith(("?", "!")) else words.name.format(name=name)
+
+
 def _whole_course(words: FilmWords, course: list[tuple[str, float, float]], basis: Basis) -> Scene:
     rounds = next(part.rounds for part in basis.plan.parts if part.part == "course")
-    say = [words.course, *(words.name.format(name=name) for name, _, _ in course)]
+    say = [words.course, *(_named(words, name) for name, _, _ in course)]
     say.append(words.rounds.format(n=rounds) if rounds > 1 else words.one_round)
     return _scene(
         words.course_name,
@@ -163,13 +168,7 @@ def _whole_course(words: FilmWords, course: list[tuple[str, float, float]], basi
 def _how_many(words: FilmWords, part: PartPlan, basis: Basis) -> str:
     rows = [row for row in part.children if row.place == "home_later"]
     amounts = {
-        amount_in_words(
-            row.amount,
-            row.unit,
-            lengths=basis.therapist.lengths,
-            language=words.language,
-            rounds=part.rounds,
-        )
+        part_amount(part, row, lengths=basis.therapist.lengths, language=words.language)
         for row in rows
     }
     if len(amounts) == 1:

@@ -128,7 +128,7 @@ SPANISH = FilmWords(
         "¿Fue muy fácil, justo, muy difícil o aburrido?",
         "¿Algo dolió o dio miedo?",
     ),
-    ring="Puedes llamar al {ring}.",
+    ring="Puedes llamar a: {ring}.",
     to_be_read="Una persona tiene que leer todavía este texto.",
 )
 WORDS: dict[Language, FilmWords] = {"en": ENGLISH, "es": SPANISH}

@@ -15,7 +15,7 @@ from tapeline.planner.plan import ChildPlan, PartPlan
 from tapeline.sessions.packet_amounts import thing_name
 from tapeline.sessions.packet_basis import Basis, row_of
 
-NOBODY = "nobody: look round first"
+NOBODY = "look round the home first"
 PLACES = {"home": "live", "home_later": "recorded"}
 
 

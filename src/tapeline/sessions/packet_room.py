@@ -7,7 +7,7 @@ from zlib import crc32
 from tapeline.activities.models import PARTS_WITH_TRIALS
 from tapeline.caseload.caseload import fingerprint
 from tapeline.caseload.history import PromptList
-from tapeline.documents.packet import Tally, TallyActivity, WallCard
+from tapeline.documents.packet import Figure, Tally, TallyActivity, WallCard
 from tapeline.planner.plan import PartPlan, SessionPlan, plan_as_data
 from tapeline.planner.words import PART_NAMES
 from tapeline.sessions.packet_basis import Basis, most_common_version
@@ -38,14 +38,24 @@ def _card(part: PartPlan, basis: Basis) -> WallCard | None:
         too_easy=version.too_easy,
         stop=version.adult.stop,
         cautions=basis.cautions_for(row for row in part.children if row.place == "room"),
-        figure=basis.figure(
-            version,
-            age_months=CARD_AGE_MONTHS,
-            gets_about=basis.child(shown.id).gets_about,
-            seed=crc32(activity.id.encode()),
-            language="en",
-        ),
+        figure=_figure(part, shown.version, basis),
     )
+
+
+def _figure(part: PartPlan, version_id: str, basis: Basis) -> Figure | None:
+    """The picture of a card: any child in the room who does this version and can be drawn."""
+    figures = (
+        basis.figure(
+            basis.library.find_version(version_id),
+            age_months=CARD_AGE_MONTHS,
+            gets_about=basis.child(row.id).gets_about,
+            seed=crc32(part.activity.encode()),
+            language="en",
+        )
+        for row in part.children
+        if row.place == "room" and row.version == version_id
+    )
+    return next((figure for figure in figures if figure is not None), None)
 
 
 def _part_name(part: PartPlan, plan: SessionPlan) -> str:

@@ -3,23 +3,24 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable
 
+from tapeline.activities.models import PARTS_WITH_TRIALS
 from tapeline.documents.packet import Does, RunningOrder, RunPart
-from tapeline.planner.plan import ChildPlan, PartPlan, Reason
+from tapeline.planner.plan import ChildPlan, PartPlan
 from tapeline.planner.words import PART_NAMES, notices_in_words
-from tapeline.sessions.packet_amounts import amount_in_words, thing_names
+from tapeline.sessions.packet_amounts import amount_in_words, minutes_of, thing_names
 from tapeline.sessions.packet_basis import Basis
 from tapeline.units import SECONDS_A_MINUTE, whole_minutes
 
 PLACE_NAMES = {"room": "", "home": "live", "home_later": "recorded"}
 NEED_NAMES = {"beside": "beside", "hands_on": "hands on"}
-SHORT_REASONS = {
-    "one_new_step": "next step up",
-    "success_first": "known step",
-    "easier_here": "easier step fits here",
-    "first_look": "first look",
-    "steady_step": "starting step",
+TAG_OF_REASON = {"first_look": "First", "easier_here": "Easier"}
+KEY = {
+    "Goal": "own goal",
+    "New": "next step up",
+    "First": "first look, no starting step given",
+    "Easier": "one step easier fits here",
+    "Check": "see the next page",
 }
 VARIANTS_NOT_SAID = ("usual",)
 
@@ -27,18 +28,30 @@ VARIANTS_NOT_SAID = ("usual",)
 def running_order(basis: Basis) -> RunningOrder:
     """The one page she runs the session from."""
     plan = basis.plan
+    parts = tuple(_run_part(part, basis) for part in plan.parts)
     return RunningOrder(
         minutes=plan.request.seconds // SECONDS_A_MINUTE,
         strip=tuple((basis.tape(part), part.seconds) for part in plan.parts),
         who=tuple(basis.who(one.child.id, _place_tag(one.member.place)) for one in basis.taking),
         adults=plan.request.adults if basis.at("room") else 0,
+        key=_key(parts),
         notes=_notes(basis),
-        parts=tuple(_run_part(part, basis) for part in plan.parts),
+        parts=parts,
     )
 
 
 def _place_tag(place: str) -> tuple[str, ...]:
     return (PLACE_NAMES[place],) if PLACE_NAMES[place] else ()
+
+
+def _key(parts: tuple[RunPart, ...]) -> str:
+    """What the tags and the numbers on this page mean; only those that stand on it."""
+    who = [one for part in parts for does in part.does for one in does.who]
+    used = {tag for one in who for tag in one.tags}
+    said = [f"{tag}: {meaning}." for tag, meaning in KEY.items() if tag in used]
+    if any(one.chance for one in who):
+        said.insert(0, "8/10: likely to manage 8 of 10 alone.")
+    return " ".join(said)
 
 
 def _notes(basis: Basis) -> tuple[str, ...]:
@@ -69,24 +82,40 @@ def _run_part(part: PartPlan, basis: Basis) -> RunPart:
     activity = basis.activity(part)
     starts = dt.datetime.strptime(basis.group.start, "%H:%M") + dt.timedelta(seconds=part.start_s)
     rounds = f", {part.rounds} rounds" if part.rounds > 1 else ""
-    things = {row.things for row in part.children}
+    shared = _shared_things(part)
     return RunPart(
         clock=f"{starts:%H:%M}",
         minute=whole_minutes(part.start_s),
-        minutes=whole_minutes(part.start_s + part.seconds) - whole_minutes(part.start_s),
+        minutes=minutes_of(part),
         part=PART_NAMES[part.part].capitalize() + rounds,
         activity=activity.name,
         tape=basis.tape(part),
-        lead=activity.lead,
+        lead="" if _has_wall_card(part) else activity.lead,
         adults=_adults(part, basis),
-        things=thing_names(next(iter(things)), basis.library, "en") if len(things) == 1 else "",
-        does=_groups(part, basis, say_things=len(things) > 1),
+        things=thing_names(shared, basis.library, "en"),
+        does=_groups(part, basis, shared),
+    )
+
+
+def _has_wall_card(part: PartPlan) -> bool:
+    """Whether a card in the room says what to do, so that this page need not."""
+    return part.part in PARTS_WITH_TRIALS and any(row.place == "room" for row in part.children)
+
+
+def _shared_things(part: PartPlan) -> tuple[str, ...]:
+    """The things that every child in the room uses in a part."""
+    rows = [row for row in part.children if row.place == "room"]
+    if not rows:
+        return ()
+    return tuple(
+        thing for thing in dict.fromkeys(rows[0].things) if all(thing in row.things for row in rows)
     )
 
 
 def _adults(part: PartPlan, basis: Basis) -> str:
     """Which children in the room need an adult close, by how close."""
     said = []
+    in_room = sum(1 for row in part.children if row.place == "room")
     for need, words in NEED_NAMES.items():
         names = [
             basis.names.child(row.id)
@@ -94,69 +123,65 @@ def _adults(part: PartPlan, basis: Basis) -> str:
             if row.place == "room" and basis.version(row).adult_need == need
         ]
         if names:
-            said.append(f"Adult {words}: {', '.join(names)}.")
+            whom = "all" if len(names) == in_room and in_room > 1 else ", ".join(names)
+            said.append(f"Adult {words}: {whom}.")
     return " ".join(said)
 
 
-def _groups(part: PartPlan, basis: Basis, *, say_things: bool) -> tuple[Does, ...]:
-    """Children who do the same version with the same things in the same place, together."""
+def _groups(part: PartPlan, basis: Basis, shared: tuple[str, ...]) -> tuple[Does, ...]:
+    """Children who do the same version with the same own things, together."""
     groups: dict[tuple[object, ...], list[ChildPlan]] = {}
     for row in part.children:
-        groups.setdefault((row.version, row.things, row.place), []).append(row)
-    return tuple(_does(rows, basis, say_things) for rows in groups.values())
+        groups.setdefault((row.version, _own_things(row, shared)), []).append(row)
+    return tuple(_does(part, rows, own, basis) for (_, own), rows in groups.items())
 
 
-def _does(rows: list[ChildPlan], basis: Basis, say_things: bool) -> Does:
-    first = rows[0]
-    version = basis.version(first)
+def _own_things(row: ChildPlan, shared: tuple[str, ...]) -> tuple[str, ...]:
+    """What a child in the room uses that the others do not; a home has a list of its own."""
+    if row.place != "room":
+        return ()
+    return tuple(thing for thing in dict.fromkeys(row.things) if thing not in shared)
+
+
+def _does(part: PartPlan, rows: list[ChildPlan], own: object, basis: Basis) -> Does:
+    version = basis.version(rows[0])
+    who = tuple(
+        basis.who(row.id, _tags(row), chance=int(row.reason.values.get("chance_in_ten") or 0))
+        for row in rows
+    )
     variant = version.variant.replace("_", " ")
     said = "" if version.variant in VARIANTS_NOT_SAID else f" ({variant})"
     return Does(
-        who=tuple(basis.who(row.id, _tags(row)) for row in rows),
+        who=who,
+        is_all=1 < len(rows) == len(basis.taking) and not any(w.tags or w.chance for w in who),
         what=f"{version.do.rstrip('.')}{said}",
-        amount=_amounts(rows, basis),
-        things=thing_names(first.things, basis.library, "en") if say_things else "",
-        why=_whys(rows),
-        where=PLACE_NAMES[first.place],
+        amount=_amounts(part, rows, basis),
+        things=thing_names(own, basis.library, "en") if isinstance(own, tuple) else "",
     )
 
 
-def _amounts(rows: list[ChildPlan], basis: Basis) -> str:
-    """How many most of these children do, then by name who does another number."""
-    said = {
-        row.id: amount_in_words(row.amount, row.unit, lengths=basis.therapist.lengths)
-        for row in rows
-    }
-    usual = max(said.values(), key=list(said.values()).count)
-    others = [
-        f"{basis.names.child(child)} {amount}" for child, amount in said.items() if amount != usual
-    ]
-    return ", ".join([usual, *others])
+def _amounts(part: PartPlan, rows: list[ChildPlan], basis: Basis) -> str:
+    """How many most of these children do, then by name who does another number.
+
+    A part without tries has its minutes in the first column.
+    """
+    if part.part not in PARTS_WITH_TRIALS:
+        return ""
+    amounts = [row.amount for row in rows]
+    usual = max(amounts, key=amounts.count)
+    said = amount_in_words(usual, rows[0].unit, lengths=basis.therapist.lengths)
+    if part.rounds > 1:
+        said = f"{part.rounds} × {said}"
+    others = [f"{basis.names.child(row.id)} {row.amount}" for row in rows if row.amount != usual]
+    return f"{said} ({', '.join(others)})" if others else said
 
 
 def _tags(row: ChildPlan) -> tuple[str, ...]:
-    return (("New",) if row.new else ()) + (("Check",) if row.flags else ())
-
-
-def _whys(rows: Iterable[ChildPlan]) -> str:
-    """The short reasons of a line, each once, with the span of their chances."""
-    chances: dict[str, list[int]] = {}
-    for row in rows:
-        short = _why(row.reason)
-        if short:
-            chance = row.reason.values.get("chance_in_ten")
-            chances.setdefault(short, []).extend([int(chance)] if chance else [])
-    said = [f"{short}{_in_ten(found)}" for short, found in chances.items()]
-    return "; ".join(said).capitalize()
-
-
-def _why(reason: Reason) -> str:
-    short = SHORT_REASONS.get(reason.code, "")
-    return f"own goal, {short}" if short and reason.values.get("goal") else short
-
-
-def _in_ten(chances: list[int]) -> str:
-    if not chances:
-        return ""
-    low, high = min(chances), max(chances)
-    return f", {low} in 10" if low == high else f", {low} to {high} in 10"
+    """Own goal, new, why another step than her own, and whether something is to be checked."""
+    reason = TAG_OF_REASON.get(row.reason.code)
+    return (
+        *(("Goal",) if row.reason.values.get("goal") else ()),
+        *(("New",) if row.new else ()),
+        *((reason,) if reason else ()),
+        *(("Check",) if row.flags else ()),
+    )

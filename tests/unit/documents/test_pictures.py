@@ -11,7 +11,6 @@ from tapeline.documents.packet import Figure
 from tapeline.documents.pictures import can_show, millimetres, three_pictures
 from tapeline.figures.body import stature_at
 
-
 # Words that a drawn move contradicts: whoever reads both would do something else.
 NOT_AS_DRAWN = {
     "throw_under": r"\bdrop\b",
