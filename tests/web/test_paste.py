@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import datetime as dt
-
 import pytest
 
 from tapeline.caseload.caseload import Caseload
@@ -11,13 +9,10 @@ from tapeline.errors import InputError, ManyFaults
 from tapeline.web.selectors.groups import group_of
 from tapeline.web.selectors.people import children_list
 from tapeline.web.services.paste import (
-    birth_month,
     children_add,
     children_from_text,
     text_of_upload,
 )
-
-TODAY = dt.date(2026, 11, 25)
 
 
 @pytest.mark.django_db
@@ -56,41 +51,6 @@ def test_every_bad_line_gets_one_sentence_and_nothing_is_added(on_file: Caseload
 def test_an_empty_table_is_said() -> None:
     with pytest.raises(InputError, match="no child in the table"):
         children_from_text(text="Name,Birth month\n\n")
-
-
-@pytest.mark.parametrize(
-    ("typed", "month"),
-    [
-        ("2021-04", "2021-04"),
-        ("2021/4", "2021-04"),
-        ("2021-04-13", "2021-04"),
-        ("04/2021", "2021-04"),
-        ("4.2021", "2021-04"),
-        ("Apr 2021", "2021-04"),
-        ("april 2021", "2021-04"),
-        ("13/04/2021", "2021-04"),
-        ("04/13/2021", "2021-04"),
-        ("05.05.2021", "2021-05"),
-    ],
-)
-def test_a_birth_month_may_look_like_this(typed: str, month: str) -> None:
-    assert birth_month(typed, where="Line 1", today=TODAY) == month
-
-
-@pytest.mark.parametrize(
-    ("typed", "words"),
-    [
-        ("04/05/2021", "can be read two ways"),
-        ("2021-13", "cannot be read"),
-        ("soon", "cannot be read"),
-        ("2027-01", "cannot be right"),
-        ("1999-01", "cannot be right"),
-        ("", "has no birth month"),
-    ],
-)
-def test_a_birth_month_may_not_look_like_that(typed: str, words: str) -> None:
-    with pytest.raises(InputError, match=words):
-        birth_month(typed, where="Line 1", today=TODAY)
 
 
 def test_a_spreadsheets_own_encodings_are_read() -> None:

@@ -37,7 +37,7 @@ def test_a_new_home_leads_on_to_its_things(browser: Client, on_file: Caseload) -
         ({"width_cm": "20"}, "width_cm", "This is 20 cm. Type 50 to 5000 cm."),
         ({"hands": "3"}, "hands", "“3” is not among the choices."),
         ({"language": "fr"}, "language", "“fr” is not among the choices."),
-        ({"also__0__born": "2031-01"}, "also-0-born", "which cannot be right."),
+        ({"also__0__born": "2031-01"}, "also-0-born", "the birth month 2031-01 lies after today."),
         ({"also__0__who": ""}, "also-0-who", "Nobody is named."),
         ({"also__1__who": "sister"}, "also-1-born", "This child has no birth month."),
     ],

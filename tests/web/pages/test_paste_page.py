@@ -38,8 +38,8 @@ def test_every_bad_line_is_named_and_the_text_is_kept(browser: Client, on_file: 
     words = words_of(answer)
     assert answer.status_code == 422
     assert "4 lines cannot be used. Nothing was saved." in words
-    assert "Line 2 has no name. Type a code." in words
-    assert "Line 3 (Bo) has the birth month 'never', which cannot be read." in words
+    assert "Line 2 has no name. Give a name or a code." in words
+    assert "Line 3 (Bo): 'never' is not a birth month." in words
     assert "Line 4 (Cy) names the group 'Cranes', which is not there." in words
     assert "Line 5: Odo, born in 2021-03, is there already." in words
     assert "1 line is good." in words

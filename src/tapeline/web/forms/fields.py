@@ -13,9 +13,9 @@ from django.core.exceptions import ValidationError
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as lazy
 
+from tapeline.caseload.months import birth_month
 from tapeline.errors import InputError
 from tapeline.units import CM_AN_INCH, INCHES_A_FOOT, length_in_words
-from tapeline.web.services.paste import birth_month
 from tapeline.web.today import today
 from tapeline.web.words import Words
 
@@ -230,9 +230,13 @@ class BirthMonth(Text):
         if not text and not self.is_needed:
             return ""
         try:
-            return birth_month(text, where=str(self.whose), today=today())
+            return birth_month(text, today=today())
         except InputError as error:
-            raise ValidationError(str(error)) from None
+            if not text:
+                missing = f"{self.whose} has no birth month. Type one such as 2021-04."
+                raise ValidationError(missing) from None
+            said = str(error)
+            raise ValidationError(f"{self.whose}: {said[0].lower()}{said[1:]}") from None
 
 
 class Choice(forms.ChoiceField):
