@@ -21,7 +21,12 @@ ONE_AT_A_TIME = Lock()
 
 
 def print_sheet(
-    template: str, values: Any, drawings: Mapping[str, str], *, day: str, has: tuple[str, ...] = ()
+    template: str,
+    values: Any,
+    drawings: Mapping[str, str],
+    *,
+    day: str,
+    more: Mapping[str, Any] | None = None,
 ) -> bytes:
     """A sheet as one tagged PDF that is checked against PDF/UA-1 while it is made.
 
@@ -33,15 +38,15 @@ def print_sheet(
         A dataclass of finished words.
     day
         ISO date that stands in for the time of printing, so that the same gives the same.
-    has
-        Names of drawings that the template asks for before it draws them.
+    more
+        What else the template reads from ``packet``.
 
     Raises
     ------
     MissingComponent
         typst is not installed.
     """
-    content = {"packet": {**asdict(values), "has": has}, "drawings": dict(drawings)}
+    content = {"packet": {**asdict(values), **(more or {})}, "drawings": dict(drawings)}
     with ONE_AT_A_TIME:
         made = _compiler(template).compile(
             sys_inputs={"content": json.dumps(content, ensure_ascii=False)},

@@ -84,5 +84,5 @@ def print_summary(summary: FamilySummary) -> bytes:
         summary, goals=tuple(replace(goal, chart=None) for goal in summary.goals)
     )
     return print_sheet(
-        "summary.typ", without_charts, drawings, day=summary.day, has=tuple(drawings)
+        "summary.typ", without_charts, drawings, day=summary.day, more={"has": list(drawings)}
     )

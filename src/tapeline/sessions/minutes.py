@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 
 from tapeline.activities.shipped import shipped_yaml
@@ -109,6 +109,7 @@ def ledger_of(
         is still planned on this very day is left out.
     """
     site = caseload.site(group.site) if group.site is not None else None
+    caseload = _only_about(caseload, child)
     sessions = [
         one
         for one in caseload.sessions_of(group.id)
@@ -131,6 +132,18 @@ def ledger_of(
         made_up=made,
         makes_up=site.makes_up if site and site.makes_up is not None else shipped_sides(),
         not_on_file=tuple(_not_on_file(child, group, site, sessions, first, last)),
+    )
+
+
+def _only_about(caseload: Caseload, child: Child) -> Caseload:
+    """The same caseload with what happened to this child alone: it is gone through often."""
+    return replace(
+        caseload,
+        trials=tuple(row for row in caseload.trials if row.child == child.id),
+        blanks=tuple(row for row in caseload.blanks if row.child == child.id),
+        family_answers=tuple(row for row in caseload.family_answers if row.child == child.id),
+        late_or_early=tuple(row for row in caseload.late_or_early if row.child == child.id),
+        stops=(),
     )
 
 

@@ -1,16 +1,17 @@
-"""Addresses of the pages on which a session is written up: notes, minutes, summaries."""
+"""Addresses of the pages on which a session is written up: notes, minutes, summaries, cover."""
 
 from __future__ import annotations
 
 from django.urls import path
 
-from tapeline.web.pages import minutes, notes, summary
+from tapeline.web.pages import cover, minutes, notes, summary
 
 ADDRESSES = [
     path("groups/<str:key>/minutes/", minutes.minutes, name="minutes"),
     path(
         "groups/<str:key>/minutes/<str:child>/", minutes.minutes_of_child, name="minutes_of_child"
     ),
+    path("groups/<str:key>/<str:on>/cover.pdf", cover.session_cover, name="session_cover"),
     path("groups/<str:key>/<str:on>/notes/", notes.notes, name="notes"),
     path(
         "groups/<str:key>/<str:on>/notes/<str:child>/amend/",

@@ -8,7 +8,11 @@ from dataclasses import dataclass
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.people import Child
 from tapeline.caseload.places import Group, MissedSide, Place, Site
-from tapeline.sessions.minutes import Ledger, ledger_of, span_of
+from tapeline.sessions.minutes import Ledger, ledger_of, shipped_sides, span_of
+from tapeline.web.records import models as rows
+from tapeline.web.records.convert import caseload_about
+from tapeline.web.selectors.groups import groups_list, members_of
+from tapeline.web.selectors.sites import site_of
 
 SIDES: dict[MissedSide, str] = {
     "child": "Child or family",
@@ -103,6 +107,35 @@ def minutes_view(caseload: Caseload, group: Group, *, on: dt.date) -> MinutesVie
             ledger_of(caseload, child, group, first=first, last=last) for child in children
         ),
     )
+
+
+def groups_that_owe(today: dt.date) -> tuple[tuple[Group, int, int], ...]:
+    """Groups with minutes to make up this term, how many, and with how many children.
+
+    Only groups are looked at in which a session was called off on a side that is made up,
+    or whose site makes up more than that.
+    """
+    called_off = rows.Session.objects.filter(status="cancelled", date__lte=today)
+    sides = set(called_off.values_list("group__key", "side"))
+    owing = [group for group in groups_list() if _may_owe(group, sides)]
+    if not owing:
+        return ()
+    children = tuple(dict.fromkeys(key for group in owing for key in members_of(group)))
+    caseload = caseload_about(children, only_minutes=True)
+    found = []
+    for group in owing:
+        view = minutes_view(caseload, group, on=today)
+        owed = [ledger.to_make_up for ledger in view.ledgers if ledger.child.active]
+        if any(owed):
+            found.append((group, sum(owed), sum(one > 0 for one in owed)))
+    return tuple(found)
+
+
+def _may_owe(group: Group, sides: set[tuple[str, str]]) -> bool:
+    site = site_of(group.site) if group.site is not None else None
+    if site is not None and site.makes_up is not None:
+        return bool(site.makes_up)
+    return any((group.id, side) in sides for side in shipped_sides())
 
 
 def places_of(ledger: Ledger) -> tuple[tuple[str, int, int], ...]:

@@ -9,10 +9,13 @@ from dataclasses import dataclass
 from django.urls import NoReverseMatch, reverse
 
 from tapeline.caseload.people import Child, Home
+from tapeline.web.selectors.minutes import groups_that_owe
+from tapeline.web.selectors.notes import sessions_without_notes
 from tapeline.web.selectors.people import children_list, homes_list, therapist_now
 from tapeline.web.selectors.sessions import Week
 
 SOON_DAYS = 14
+FRESH_DAYS = 7
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -32,6 +35,8 @@ def waiting_for_her(week: Week, today: dt.date) -> tuple[Waiting, ...]:
         *_go_aheads(children, today),
         *_emergencies(),
         *_plans(week, today),
+        *_notes(today),
+        *_minutes(today),
         *_homes(children, homes),
     )
 
@@ -68,6 +73,38 @@ def _plans(week: Week, today: dt.date) -> Iterator[Waiting]:
                     about=f"{meeting.group.name}, {day.date:%A} {meeting.group.start}",
                     address=_address("session_plan", meeting.group.id, day.date.isoformat()),
                 )
+
+
+def _notes(today: dt.date) -> Iterator[Waiting]:
+    """A row for each session of the last week, and one for all that are older."""
+    found = sessions_without_notes(today)
+    older = [one for one in found if one[2] < today - dt.timedelta(days=FRESH_DAYS)]
+    for group, name, date, count in found:
+        if date >= today - dt.timedelta(days=FRESH_DAYS):
+            notes = "1 note" if count == 1 else f"{count} notes"
+            yield Waiting(
+                title="Notes to sign",
+                about=f"{name}, {date:%A} {date.day} {date:%B}: {notes}",
+                address=_address("notes", group, date.isoformat()),
+            )
+    if older:
+        group, name, date, _ = older[0]
+        sessions = "1 older session" if len(older) == 1 else f"{len(older)} older sessions"
+        yield Waiting(
+            title="Older notes to sign",
+            about=f"{sessions}, from {name}, {date.day} {date:%B} on",
+            address=_address("notes", group, date.isoformat()),
+        )
+
+
+def _minutes(today: dt.date) -> Iterator[Waiting]:
+    for group, minutes, children in groups_that_owe(today):
+        whom = "1 child" if children == 1 else f"{children} children"
+        yield Waiting(
+            title="Minutes to make up",
+            about=f"{group.name}: {minutes} minutes with {whom}",
+            address=_address("minutes", group.id),
+        )
 
 
 def _homes(children: tuple[Child, ...], homes: dict[str, Home]) -> Iterator[Waiting]:

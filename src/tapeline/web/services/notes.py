@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.history import Session
-from tapeline.caseload.notes import Amendment, MadeUp, SessionNote
+from tapeline.caseload.notes import Amendment, MadeUp, NoteSentence, SessionNote
 from tapeline.caseload.people import Therapist
 from tapeline.caseload.places import Place
 from tapeline.errors import InputError
@@ -45,25 +45,33 @@ def notes_save(
     InputError
         A note is signed already, is empty, or her name is not on file. Nothing is saved then.
     """
+    from tapeline.sessions.note import draft_note
+
     with saving():
         session = _held(group_key, on)
         caseload = caseload_about(members_of(group_of(group_key)))
         kept = {note.child: note for note in caseload.notes if note.session == session.id}
         made = []
         for child, text in texts.items():
-            note = _written(caseload, session, child, text, kept.get(child))
+            draft = draft_note(caseload, session, caseload.child(child))
+            note = _written(caseload, session, child, text, draft, kept.get(child))
             if child in sign:
                 note = _signed(note, caseload.therapist, now)
-            if child in sign or child in kept or _is_edited(note, caseload, session):
+            if child in sign or child in kept or note.sentences != draft:
                 note_to_row(note)
                 made.append(note)
     return tuple(made)
 
 
 def _written(
-    caseload: Caseload, session: Session, child: str, text: str, before: SessionNote | None
+    caseload: Caseload,
+    session: Session,
+    child: str,
+    text: str,
+    draft: tuple[NoteSentence, ...],
+    before: SessionNote | None,
 ) -> SessionNote:
-    from tapeline.sessions.note import as_written, draft_note, made_from
+    from tapeline.sessions.note import as_written, made_from
 
     name = caseload.child(child).name
     if before is not None and before.is_signed:
@@ -72,19 +80,12 @@ def _written(
             field=child,
             hint="Add an amendment to it.",
         )
-    draft = draft_note(caseload, session, caseload.child(child))
     sentences = as_written(text, draft, before)
     begun = before.made_from if before is not None else made_from(draft)
     key = before.id if before is not None else new_id("n")
     return SessionNote(
         id=key, session=session.id, child=child, sentences=sentences, made_from=begun
     )
-
-
-def _is_edited(note: SessionNote, caseload: Caseload, session: Session) -> bool:
-    from tapeline.sessions.note import draft_note
-
-    return note.sentences != draft_note(caseload, session, caseload.child(note.child))
 
 
 def _signed(note: SessionNote, therapist: Therapist, now: dt.datetime) -> SessionNote:

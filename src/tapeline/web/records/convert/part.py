@@ -7,18 +7,19 @@ from collections.abc import Collection
 from django.db.models import Q
 
 from tapeline.caseload.caseload import Caseload
-from tapeline.caseload.history import Session
+from tapeline.caseload.history import Session, Trial
 from tapeline.caseload.people import Child
 from tapeline.web.records import models as rows
 from tapeline.web.records.convert import history, notes, people, places
 from tapeline.web.records.convert.whole import prompt_lists_from_rows
 
 
-def caseload_about(child_keys: Collection[str]) -> Caseload:
+def caseload_about(child_keys: Collection[str], *, only_minutes: bool = False) -> Caseload:
     """The caseload with the history of these children alone.
 
     Sessions are those of every group that one of them belongs or belonged to; a stop that
-    concerned no one child stays.
+    concerned no one child stays. With `only_minutes` one row of tries stands for all that a
+    child did in a session: enough to say that it was there, not what it did.
     """
     profile = rows.Profile.objects.first()
     groups = tuple(places.group_from_row(row) for row in places.groups_with_all())
@@ -36,7 +37,9 @@ def caseload_about(child_keys: Collection[str]) -> Caseload:
             history.session_from_row(row)
             for row in rows.Session.objects.select_related("group").filter(group__key__in=own)
         ),
-        trials=tuple(
+        trials=_presences(child_keys)
+        if only_minutes
+        else tuple(
             history.trial_from_row(row) for row in history.trials_with_all().filter(**theirs)
         ),
         blanks=tuple(
@@ -65,6 +68,19 @@ def caseload_about(child_keys: Collection[str]) -> Caseload:
             history.own_activity_from_row(row) for row in rows.OwnActivity.objects.all()
         ),
     )
+
+
+def _presences(child_keys: Collection[str]) -> tuple[Trial, ...]:
+    """One row for each child and session with tries."""
+    found = rows.Trial.objects.filter(child__key__in=child_keys, count__gte=1)
+    pairs = found.order_by().values_list("session__key", "child__key").distinct()
+    return tuple(
+        Trial(
+            id=f"{session}-{child}", session=session, child=child, version="", step="",
+            outcome="alone",
+        )
+        for session, child in pairs
+    )  # fmt: skip
 
 
 def tries_of(child: Child) -> Caseload:

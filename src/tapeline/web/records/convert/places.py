@@ -33,7 +33,7 @@ def site_from_row(row: rows.Site) -> core.Site:
             core.ClosedDay(date=day.date, reason=day.reason) for day in row.closed_days.all()
         ),
         rooms=tuple(_room_from_row(room) for room in row.rooms.all()),
-        recording_counts=row.recording_counts,  # type: ignore[arg-type]
+        recording_counts=row.recording_counts,
         makes_up=None if row.makes_up is None else tuple(row.makes_up),
     )
 
