@@ -18,15 +18,15 @@ SRC = Path(__file__).resolve().parents[2] / "src"
 
 
 @contextmanager
-def served(home: Path) -> Iterator[str]:
-    """Its address, from when it answers until it is stopped."""
+def served(home: Path, port: int | None = None) -> Iterator[str]:
+    """Its address, from when it answers until it is stopped; on a free port if none is given."""
     environment = os.environ | {
         "TAPELINE_HOME": str(home),
         "TAPELINE_TODAY": TODAY,
         "DJANGO_SETTINGS_MODULE": "tapeline.web.settings",
         "PYTHONPATH": str(SRC),
     }
-    port = _free_port()
+    port = port or free_port()
     words = [sys.executable, "-m", "tapeline", "serve", "--no-browser", "--port", str(port)]
     with (home.parent / "serve.txt").open("w") as printed:
         process = subprocess.Popen(words, env=environment, stdout=printed, stderr=printed)
@@ -38,7 +38,8 @@ def served(home: Path) -> Iterator[str]:
             process.wait(timeout=PATIENCE_S)
 
 
-def _free_port() -> int:
+def free_port() -> int:
+    """A port that nobody listens on now."""
     with socket.socket() as found:
         found.bind(("127.0.0.1", 0))
         port: int = found.getsockname()[1]
