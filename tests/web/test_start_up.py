@@ -184,7 +184,7 @@ def test_with_a_damaged_database_the_only_page_brings_a_backup_back(
         checksum = re.search(r'name="checksum" value="(\w+)"', page)[1]
         browser.post("restore/now/", {"checksum": checksum})
         assert browser.read("take-out/caseload.json") == before
-    assert len(list((filled / "backups").glob("before-restore-*"))) == 1
+    assert len(list((filled / "backups").glob("damaged-*.sqlite3"))) == 1
 
 
 def damage(path: Path) -> None:
@@ -209,8 +209,8 @@ def test_a_backup_brings_back_what_was_there_and_keeps_what_is(
     done = run(filled, "restore", backup, "--yes")
     assert "children 3" in done.stdout
     assert run(filled, "export", "-").stdout == before
-    (kept,) = (filled / "backups").glob("before-restore-*.sqlite3")
-    assert "Someone else" in _names(kept)
+    (kept,) = (filled / "backups").glob("before-restore-*.zip")
+    assert "Someone else" in _names(kept, tmp_path)
 
 
 def test_a_backup_holds_the_caseload_as_an_open_file_too(filled: Path, tmp_path: Path) -> None:
@@ -266,8 +266,8 @@ def test_records_of_an_older_version_are_copied_before_they_change(
     program = _program_with_one_more_change(tmp_path)
     before = run(filled, "export", "-").stdout
     assert _run_program(program, filled, "export", "-").stdout == before
-    (kept,) = (filled / "backups").glob("before-change-of-version-*.sqlite3")
-    assert "Odo" in _names(kept)
+    (kept,) = (filled / "backups").glob("before-upgrade-*.zip")
+    assert "Odo" in _names(kept, tmp_path)
 
 
 @pytest.mark.parametrize("how", ["no zip", "another zip", "cut", "changed inside", "missing"])
@@ -378,7 +378,7 @@ def test_what_is_deleted_cannot_be_read_out_of_the_file(filled: Path, tmp_path: 
     assert b"Mara Unusual" in own_database(filled).read_bytes()
     asked = (
         "from tapeline.web.start_up import open_records; open_records();"
-        "from tapeline.web.services.people import child_delete; child_delete(child_key='c77')"
+        "from tapeline.web.services.erase import child_erase; child_erase(child_key='c77')"
     )
     subprocess.run([sys.executable, "-c", asked], env=_environment(filled), check=True, timeout=60)
     assert b"Mara Unusual" not in own_database(filled).read_bytes()
@@ -391,6 +391,8 @@ def test_the_secret_key_is_made_once(folder: Path) -> None:
     assert secret_key(folder) == first
 
 
-def _names(path: Path) -> set[str]:
+def _names(backup: Path, tmp_path: Path) -> set[str]:
+    with zipfile.ZipFile(backup) as packed:
+        path = Path(packed.extract("tapeline.sqlite3", tmp_path))
     with closing(sqlite3.connect(path)) as connection:
         return {name for (name,) in connection.execute("SELECT name FROM records_child")}

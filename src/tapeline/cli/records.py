@@ -64,20 +64,20 @@ def backup(
     file: Annotated[Path | None, typer.Argument(help="The zip file to write.")] = None,
     as_json: AsJson = False,
 ) -> None:
-    """Make a backup: one zip file with everything.
+    """Make a backup: one zip file with everything, opened again and counted.
 
     Example: tapeline backup /media/stick/tapeline.zip
     """
     _open_records()
-    from datetime import datetime
-
     from tapeline.web.services.backup import backup_make, backup_name
+    from tapeline.web.services.keeping import note_taken
 
-    made = backup_make(to=file or Path(backup_name(datetime.now())))
+    made = backup_make(to=file or Path(backup_name()))
+    note_taken()
     if as_json:
         print(json.dumps({"file": str(made.path), "counts": made.counts}))
         return
-    print(f"The backup is in {made.path}: {_counts(made.counts)}.")
+    print(f"The backup is in {made.path}, opened again and counted: {_counts(made.counts)}.")
 
 
 def restore(
@@ -106,10 +106,10 @@ def restore(
             restore_forget()
             print("Nothing was changed.")
             return
-        kept = restore_swap(checksum=staged.checksum)
-        print("The backup is back.")
-        if kept is not None:
-            print(f"What was there before is kept in {kept}.")
+        done = restore_swap(checksum=staged.checksum)
+        print(f"The backup is back: {_counts(done.after)}.")
+        if done.kept is not None:
+            print(f"What was there before is kept in {done.kept}.")
     finally:
         only.give_back()
 

@@ -12,7 +12,8 @@ tapeline keeps its records in this folder.
 
 tapeline.sqlite3   children, homes, groups, sessions: everything you typed
 invented.sqlite3   the invented caseload for looking round; safe to delete
-backups            copies made before a change of version or a restore
+backups            made by itself once a day, and before an import, a restore or a change
+                   of version; all of two weeks, then one a week
 log.txt            what went wrong, with record numbers and no names
 secret-key.txt     made once for this computer; guards the forms
 
@@ -62,12 +63,28 @@ def staged_database(folder: Path) -> Path:
     return folder / "staged.sqlite3"
 
 
+def looked_at_database(folder: Path) -> Path:
+    """A backup that is open to look at; nothing is ever written there."""
+    return folder / "looked-at.sqlite3"
+
+
+def backups_folder(folder: Path) -> Path:
+    """Where the backups lie that tapeline makes by itself."""
+    return folder / "backups"
+
+
 def forget_leftovers(folder: Path) -> None:
     """Take away what an import or a backup left half-way; call it only when nothing else runs."""
-    for pattern in ("incoming-*.json", "staged.sqlite3*"):
+    backups = backups_folder(folder).name
+    for pattern in (
+        "incoming-*.json",
+        "staged.sqlite3*",
+        "looked-at.sqlite3*",
+        f"{backups}/.*.part",
+    ):
         for path in folder.glob(pattern):
             path.unlink(missing_ok=True)
-    for pattern in ("backup-*", "restore-*", ".tapeline-*"):
+    for pattern in ("backup-*", "restore-*", ".tapeline-*", f"{backups}/.tapeline-*"):
         for path in folder.glob(pattern):
             if path.is_dir():
                 shutil.rmtree(path, ignore_errors=True)

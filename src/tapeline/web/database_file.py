@@ -22,6 +22,11 @@ COUNTED = {
 Age = Literal["new", "older", "current", "newer"]
 
 
+def journal_of(path: Path) -> Path:
+    """Where SQLite notes what a change overwrites, until the change is whole."""
+    return path.with_name(path.name + "-journal")
+
+
 def known_migrations() -> frozenset[str]:
     """Names of the changes of the database that this version knows."""
     return frozenset(path.stem for path in MIGRATIONS.glob("[0-9]*.py"))
@@ -37,12 +42,17 @@ def age_of(path: Path) -> Age:
     """
     if not path.exists() or path.stat().st_size == 0:
         return "new"
-    with looking_into(path) as connection:
-        applied = _applied(connection)
+    applied = applied_migrations(path)
     known = known_migrations()
     if applied - known:
         return "newer"
     return "older" if known - applied else "current"
+
+
+def applied_migrations(path: Path) -> frozenset[str]:
+    """Names of the changes that a database file has seen; none where it is not tapeline's."""
+    with looking_into(path) as connection:
+        return _applied(connection)
 
 
 def refuse_damage(path: Path) -> None:
@@ -60,6 +70,24 @@ def refuse_newer(path: Path) -> None:
             f"{path.name} in {path.parent} was written by a newer version of tapeline.",
             hint="Start that version, or a newer one. Nothing was changed.",
         )
+
+
+def refuse_any_damage(path: Path) -> None:
+    """Refuse a file with a fault inside or a reference to a row that is not there.
+
+    Raises
+    ------
+    DamagedRecords
+        The file is damaged, or is no database.
+    """
+    try:
+        with looking_into(path) as connection:
+            found = connection.execute("PRAGMA integrity_check(1)").fetchone()
+            broken = connection.execute("PRAGMA foreign_key_check").fetchone()
+    except sqlite3.OperationalError as error:
+        raise damaged(path) from error
+    if found != ("ok",) or broken is not None:
+        raise damaged(path)
 
 
 def counts_in(path: Path) -> dict[str, int]:
@@ -93,10 +121,15 @@ def copy_database(source: Path, target: Path) -> None:
 
 @contextmanager
 def looking_into(path: Path) -> Iterator[sqlite3.Connection]:
-    """A read-only connection; a damaged file becomes a sentence."""
+    """A read-only connection; a damaged file becomes a sentence.
+
+    Where a journal lies beside the file, a change may have been cut off half-way: SQLite
+    takes it back at the first look, and must be allowed to write for that.
+    """
+    mode = "rw" if journal_of(path).exists() else "ro"
     try:
         with closing(
-            sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True, timeout=10)
+            sqlite3.connect(f"{path.absolute().as_uri()}?mode={mode}", uri=True, timeout=10)
         ) as found:
             yield found
     except sqlite3.OperationalError:

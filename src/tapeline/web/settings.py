@@ -8,6 +8,7 @@ from typing import Any
 from tapeline.web.data_folder import (
     data_folder,
     invented_database,
+    looked_at_database,
     own_database,
     secret_key,
     staged_database,
@@ -61,13 +62,15 @@ TEMPLATES = [
 ]
 
 
-def sqlite(path: Path) -> dict[str, Any]:
+def sqlite(path: Path, *, only_look: bool = False) -> dict[str, Any]:
     """A rollback journal and full synchronisation: one file, nothing lost at power loss.
 
     What is deleted is overwritten, so that it cannot be read out of the file afterwards.
 
     Not WAL: SQLite 3.7.0 to 3.51.2 can damage a database when it resets the log.
+    With `only_look` SQLite itself refuses to write.
     """
+    more = "; PRAGMA query_only=ON" if only_look else ""
     return {
         "ENGINE": "django.db.backends.sqlite3",
         "NAME": path,
@@ -77,6 +80,7 @@ def sqlite(path: Path) -> dict[str, Any]:
             "transaction_mode": "IMMEDIATE",
             "init_command": (
                 "PRAGMA journal_mode=DELETE; PRAGMA synchronous=EXTRA; PRAGMA secure_delete=ON"
+                + more
             ),
         },
     }
@@ -86,6 +90,7 @@ DATABASES = {
     "default": sqlite(own_database(DATA_FOLDER)),
     "invented": sqlite(invented_database(DATA_FOLDER)),
     "staged": sqlite(staged_database(DATA_FOLDER)),  # a backup that is being brought back
+    "looked_at": sqlite(looked_at_database(DATA_FOLDER), only_look=True),  # one that is only read
 }
 DATABASE_ROUTERS = ["tapeline.web.records.which.OpenCaseload"]
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"

@@ -39,20 +39,17 @@ def open_records() -> Path:
         database_file.refuse_newer(path)
     start_django()
     if age == "older":
-        keep_before_change(path)
+        keep_before_change()
     if age in ("new", "older"):
         migrate("default")
     return folder
 
 
-def keep_before_change(path: Path) -> Path:
-    """A copy of the records, made before a change of version touches them."""
-    from datetime import datetime
+def keep_before_change() -> None:
+    """A backup of the records, made before a change of version touches them."""
+    from tapeline.web.services.keeping import backup_keep
 
-    stamp = datetime.now().strftime("%Y-%m-%d-%H%M%S")
-    kept = path.parent / "backups" / f"before-change-of-version-{stamp}.sqlite3"
-    database_file.copy_database(path, kept)
-    return kept
+    backup_keep(why="before-upgrade")
 
 
 def migrate(alias: str) -> None:

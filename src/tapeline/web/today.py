@@ -19,3 +19,8 @@ def today() -> dt.date:
         raise InputError(
             f"TAPELINE_TODAY is {named!r}.", hint="Write a date such as 2026-11-25, or unset it."
         ) from None
+
+
+def now() -> dt.datetime:
+    """The time of the computer's clock, without a zone, on the day that `today` says."""
+    return dt.datetime.combine(today(), dt.datetime.now().time())

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import tempfile
-from datetime import datetime
 from pathlib import Path
 from typing import Any
 
@@ -64,7 +63,7 @@ def _preview(found: Merge) -> dict[str, Any]:
         "columns": [VERDICT_NAMES[verdict] for verdict in seen],
         "kinds": counted,
         "lists": lists,
-        "is_idle": not any(found.count(verdict) for verdict in ("new", "changed", "inactive")),
+        "is_idle": not found.changes_something,
     }
 
 
@@ -120,7 +119,7 @@ def backup(request: HttpRequest) -> HttpResponse:
     """What a backup is; asked for, the backup itself."""
     if request.method == "GET":
         return render(request, "exchange/backup.html")
-    name = backup_name(datetime.now())
+    name = backup_name()
     with tempfile.TemporaryDirectory(dir=data_folder(), prefix="backup-") as folder:
         made = backup_make(to=Path(folder) / name)
         return _download(made.path.read_bytes(), name, "application/zip")
@@ -151,14 +150,16 @@ def _ready(staged: Staged, name: str) -> dict[str, Any]:
 def restore_now(request: HttpRequest) -> HttpResponse:
     """Put the backup in place that she has looked at."""
     try:
-        kept = restore_swap(checksum=request.POST.get("checksum", ""))
+        done = restore_swap(checksum=request.POST.get("checksum", ""))
     except TapelineError as error:
         status = 422 if isinstance(error, InputError) else 409
         return render(request, "exchange/restore.html", {"error": error}, status=status)
     rotate_token(request)  # a form opened before the exchange is refused from here on
     messages.success(request, _("The backup is back."))
-    if kept is not None:
-        messages.info(request, _("What was there before is kept in %(path)s.") % {"path": kept})
+    if done.kept is not None:
+        messages.info(
+            request, _("What was there before is kept in %(path)s.") % {"path": done.kept}
+        )
     response = redirect("first_page")
     response.delete_cookie(COOKIE, samesite="Strict")
     return response

@@ -1,4 +1,4 @@
-"""Which caseload is open: her own, or the invented one in a database of its own."""
+"""Which caseload is open: her own, the invented one, or a backup; each has its own database."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from typing import Any
 
 OWN = "default"
 INVENTED = "invented"
+LOOKED_AT = "looked_at"  # a backup, open to look
 _open: ContextVar[str] = ContextVar("open_caseload", default=OWN)
 
 
@@ -20,6 +21,11 @@ def open_database() -> str:
 def invented_is_open() -> bool:
     """Whether the invented caseload is shown."""
     return open_database() == INVENTED
+
+
+def backup_is_open() -> bool:
+    """Whether a backup is shown, in which nothing can be changed."""
+    return open_database() == LOOKED_AT
 
 
 @contextmanager
@@ -40,3 +46,6 @@ class OpenCaseload:
 
     def db_for_write(self, model: Any, **hints: Any) -> str:
         return open_database()
+
+    def allow_migrate(self, db: str, app_label: str, **hints: Any) -> bool | None:
+        return False if db == LOOKED_AT else None

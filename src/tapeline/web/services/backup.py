@@ -1,22 +1,31 @@
-"""One zip with everything: the database, the same as an open file, and what it is."""
+"""One zip with everything: the database, the same as an open file, and what it is.
+
+Nothing counts as a backup before it was opened again, checked and counted.
+"""
 
 from __future__ import annotations
 
 import hashlib
 import json
+import os
 import tempfile
 import zipfile
+from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import datetime
 from pathlib import Path
+from typing import Any
+
+from django.db import transaction
 
 from tapeline import __version__
-from tapeline.errors import InputError
+from tapeline.errors import InputError, TapelineError
 from tapeline.web import database_file
 from tapeline.web.data_folder import data_folder, own_database
-from tapeline.web.records.which import OWN, opened
+from tapeline.web.records.which import OWN, open_database, opened
 from tapeline.web.services.exchange import caseload_export
+from tapeline.web.today import now
 
+PROGRAM = "tapeline"
 DATABASE = "tapeline.sqlite3"
 EXPORT = "caseload.json"
 ABOUT = "backup.json"
@@ -25,74 +34,161 @@ A backup of tapeline, made {made} with version {version}.
 
 tapeline.sqlite3  everything, for tapeline: choose "Bring back a backup" on its first page,
                   or run: tapeline restore {name}
-caseload.json     the same as one open file that other programs can read
-backup.json       counts and a checksum, so that a damaged copy is noticed
+{export}backup.json       counts and a checksum, so that a damaged copy is noticed
 
 It holds children's names or codes. Keep it where only you can read it.
 """
+README_EXPORT = "caseload.json     the same as one open file that other programs can read\n"
 
 
 @dataclass(frozen=True, kw_only=True)
 class Backup:
-    """A backup that was made."""
+    """A backup that was made, opened again and counted."""
 
     path: Path
     counts: dict[str, int]
 
 
-def backup_name(now: datetime) -> str:
+def backup_name() -> str:
     """The file name offered for a backup made now."""
-    return f"tapeline-backup-{now:%Y-%m-%d-%H%M}.zip"
+    return f"tapeline-backup-{now():%Y-%m-%d-%H%M}.zip"
 
 
 def backup_make(*, to: Path) -> Backup:
-    """Write a backup of her own caseload; the invented one is not in it.
+    """Write a backup of her own caseload and check it; the invented one is not in it.
+
+    Records of another version than this one are packed without the open file.
 
     Raises
     ------
     InputError
         The file cannot be written. No half-written backup is left.
+    TapelineError
+        What was written could not be read again; it is not kept.
+    """
+    return pack_and_check(to, _copy_own, made=f"{now():%Y-%m-%d %H:%M}")
+
+
+def pack_and_check(to: Path, copy: Callable[[Path], str | None], *, made: str) -> Backup:
+    """Write a backup of what `copy` lays into a file, and put it in place once it is checked.
+
+    Parameters
+    ----------
+    copy
+        Writes a database to the path it is given; returns the open file's text or None.
+    made
+        When the records were as they are in it.
     """
     draft = to.with_name(f".{to.name}.part")
     try:
         to.parent.mkdir(parents=True, exist_ok=True)
         with tempfile.TemporaryDirectory(dir=to.parent, prefix=".tapeline-") as folder:
-            copy = Path(folder) / DATABASE
-            database_file.copy_database(own_database(data_folder()), copy)
-            counts = database_file.counts_in(copy)
-            _pack(draft, copy, counts, name=to.name)
+            database = Path(folder) / DATABASE
+            export = copy(database)
+            about = _about(database, made)
+            _pack(draft, database, export, about, name=to.name)
+            database.unlink()
+            _check_again(draft, database, about, name=to.name)
         draft.replace(to)
+        sync_folder(to.parent)
     except OSError as error:
-        draft.unlink(missing_ok=True)
         raise InputError(
             f"The backup {to.name} could not be written ({error.strerror}).",
             field="file",
             hint="Free some space or choose another folder.",
         ) from error
-    return Backup(path=to, counts=counts)
+    finally:
+        draft.unlink(missing_ok=True)
+    return Backup(path=to, counts=dict(about["counts"]))
 
 
-def _pack(draft: Path, copy: Path, counts: dict[str, int], *, name: str) -> None:
-    made = f"{datetime.now():%Y-%m-%d %H:%M}"
-    about = {
-        "program": "tapeline",
+def _copy_own(target: Path) -> str | None:
+    path = own_database(data_folder())
+    if database_file.age_of(path) in ("older", "newer"):
+        database_file.copy_database(path, target)
+        return None
+    with opened(OWN):
+        return copy_open_caseload(path, target)
+
+
+def copy_open_caseload(source: Path, target: Path) -> str:
+    """Copy the open caseload's file, and return the same as an open file.
+
+    One transaction around both keeps writers out; the copy reads by a connection of its
+    own, because SQLite copies nothing through the one that may write.
+    """
+    with transaction.atomic(using=open_database()):
+        database_file.copy_database(source, target)
+        return caseload_export()
+
+
+def _about(database: Path, made: str) -> dict[str, Any]:
+    return {
+        "program": PROGRAM,
         "version": __version__,
         "made": made,
-        "counts": counts,
-        "migrations": sorted(database_file.known_migrations()),
-        "sha256": sha256_of(copy),
+        "counts": database_file.counts_in(database),
+        "migrations": sorted(database_file.applied_migrations(database)),
+        "sha256": sha256_of(database),
     }
-    with opened(OWN):
-        export = caseload_export()
-    readme = README.format(made=made, version=__version__, name=name)
-    with zipfile.ZipFile(draft, "w", zipfile.ZIP_DEFLATED) as packed:
-        packed.write(copy, DATABASE)
-        packed.writestr(EXPORT, export)
-        packed.writestr(ABOUT, json.dumps(about, indent=2) + "\n")
-        packed.writestr("README.txt", readme)
+
+
+def _pack(
+    draft: Path, database: Path, export: str | None, about: dict[str, Any], *, name: str
+) -> None:
+    readme = README.format(
+        made=about["made"],
+        version=__version__,
+        name=name,
+        export="" if export is None else README_EXPORT,
+    )
+    with draft.open("wb") as file:
+        with zipfile.ZipFile(file, "w", zipfile.ZIP_DEFLATED) as packed:
+            packed.write(database, DATABASE)
+            if export is not None:
+                packed.writestr(EXPORT, export)
+            packed.writestr(ABOUT, json.dumps(about, indent=2) + "\n")
+            packed.writestr("README.txt", readme)
+        file.flush()
+        os.fsync(file.fileno())
+
+
+def _check_again(draft: Path, database: Path, about: dict[str, Any], *, name: str) -> None:
+    """Open what was written, check it, count it."""
+    try:
+        with zipfile.ZipFile(draft) as packed:
+            is_whole = packed.testzip() is None
+            packed.extract(DATABASE, database.parent)
+        database_file.refuse_any_damage(database)
+        is_same = (
+            database_file.counts_in(database) == about["counts"]
+            and sha256_of(database) == about["sha256"]
+        )
+    except (zipfile.BadZipFile, KeyError, TapelineError) as error:
+        raise _could_not_be_read(name) from error
+    if not (is_whole and is_same):
+        raise _could_not_be_read(name)
+
+
+def _could_not_be_read(name: str) -> TapelineError:
+    return TapelineError(
+        f"The backup {name} was written, but could not be read again, so it was not kept.",
+        hint="Check the disk with 'tapeline doctor', and make it on another disk.",
+    )
 
 
 def sha256_of(path: Path) -> str:
     """The checksum of a file."""
     with path.open("rb") as file:
         return hashlib.file_digest(file, "sha256").hexdigest()
+
+
+def sync_folder(folder: Path) -> None:
+    """Make sure that a new name in a folder outlives a power cut, where the system can."""
+    if os.name == "nt":
+        return
+    found = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(found)
+    finally:
+        os.close(found)

@@ -6,6 +6,7 @@ from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.file import caseload_json, parse_caseload
 from tapeline.errors import InputError, ManyFaults
 from tapeline.web.records.convert import caseload_from_rows, rows_from_caseload
+from tapeline.web.records.which import OWN, open_database
 from tapeline.web.services.meaning import refuse_faults
 from tapeline.web.services.merge import Merge, merge
 from tapeline.web.services.saving import saving
@@ -37,7 +38,7 @@ def caseload_preview(*, text: str, name: str) -> Merge:
 
 
 def caseload_import(*, text: str, name: str, expected: str | None = None) -> Merge:
-    """Bring a file in, as its preview said.
+    """Bring a file in, as its preview said, after a backup of what is there.
 
     Parameters
     ----------
@@ -57,8 +58,18 @@ def caseload_import(*, text: str, name: str, expected: str | None = None) -> Mer
                 field="file",
                 hint="Look at what it would do once more, then bring it in.",
             )
+        if found.changes_something:
+            _keep_before()
         rows_from_caseload(found.writes)
     return found
+
+
+def _keep_before() -> None:
+    """A backup of her own records, from within the transaction and before the first write."""
+    from tapeline.web.services.keeping import backup_keep
+
+    if open_database() == OWN:
+        backup_keep(why="before-import")
 
 
 def _refuse_mixing(now: Caseload, file: Caseload, name: str) -> None:

@@ -13,6 +13,7 @@ from tapeline.caseload.people import Therapist
 
 Verdict = Literal["new", "changed", "unchanged", "inactive", "refused"]
 VERDICTS: tuple[Verdict, ...] = ("new", "changed", "unchanged", "inactive", "refused")
+WRITTEN: tuple[Verdict, ...] = ("new", "changed", "inactive")
 Row = Any
 
 
@@ -53,6 +54,11 @@ class Merge:
             counts = found.setdefault(line.kind, dict.fromkeys(VERDICTS, 0))
             counts[line.verdict] += 1
         return found
+
+    @property
+    def changes_something(self) -> bool:
+        """Whether anything would be written."""
+        return any(self.count(verdict) for verdict in WRITTEN)
 
     @property
     def digest(self) -> str:
@@ -109,7 +115,7 @@ class _One:
 
     @property
     def is_written(self) -> bool:
-        return self.verdict in ("new", "changed", "inactive")
+        return self.verdict in WRITTEN
 
     def line(self, kind: str) -> Line:
         named = self.row.get("name") if isinstance(self.row, dict) else _name(self.row)

@@ -1,27 +1,26 @@
-"""Bring a backup back: staged, checked, brought up to date, then exchanged; the old one stays."""
+"""Bring a backup back: laid beside, compared, exchanged; what was there is backed up first."""
 
 from __future__ import annotations
 
-import json
-import shutil
 import sqlite3
-import zipfile
-from collections.abc import Iterator
-from contextlib import contextmanager
 from dataclasses import dataclass
-from datetime import datetime
 from pathlib import Path
 
 from django.db import connections
 
 from tapeline.errors import InputError, TapelineError
 from tapeline.web import database_file, rescue
-from tapeline.web.data_folder import data_folder, own_database, staged_database
+from tapeline.web.data_folder import (
+    backups_folder,
+    data_folder,
+    own_database,
+    staged_database,
+)
 from tapeline.web.gate import GATE
-from tapeline.web.services.backup import ABOUT, DATABASE, sha256_of
-
-STAGED = "staged"
-JOURNAL = "-journal"
+from tapeline.web.services.backup import sha256_of, sync_folder
+from tapeline.web.services.keeping import STAMP, backup_keep
+from tapeline.web.services.staging import lay_beside, take_away
+from tapeline.web.today import now
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -39,57 +38,54 @@ class Staged:
 
     def rows(self) -> tuple[tuple[str, int | None, int], ...]:
         """Kind of record, how many now, how many afterwards."""
-        now = self.now or {}
-        return tuple((what, now.get(what), count) for what, count in self.counts.items())
+        before = self.now or {}
+        return tuple((what, before.get(what), count) for what, count in self.counts.items())
+
+
+@dataclass(frozen=True, kw_only=True)
+class Restored:
+    """What an exchange did: counts before (None: not readable) and after, and what was kept.
+
+    `kept` is where the records lie that were there; None where there was nothing.
+    """
+
+    kept: Path | None
+    before: dict[str, int] | None
+    after: dict[str, int]
 
 
 def restore_stage(*, backup: Path, name: str | None = None) -> Staged:
-    """Unpack a backup beside the records, check it and bring it to this version.
+    """Lay a backup beside the records and compare; nothing that is there changes.
 
-    Nothing that is there changes. `name` is what messages call the file.
+    `name` is what messages call the file.
 
     Raises
     ------
     InputError
         It is no backup of tapeline, is damaged, or belongs to a newer version.
     """
-    staged = staged_database(data_folder())
-    _clear(staged)
-    name = name or backup.name
-    about = _unpack(backup, staged, name)
-    try:
-        _check(staged, about, name)
-        _bring_up_to_date()
-        counts = database_file.counts_in(staged)
-    except BaseException:
-        _clear(staged)
-        raise
+    laid = lay_beside(backup=backup, name=name)
     return Staged(
-        made=str(about.get("made", "")),
-        version=str(about.get("version", "")),
-        counts=counts,
+        made=laid.made,
+        version=laid.version,
+        counts=laid.counts,
         now=_counts_now(),
-        checksum=sha256_of(staged),
+        checksum=laid.checksum,
     )
 
 
-def restore_swap(*, checksum: str) -> Path | None:
-    """Put the staged backup in the place of the records.
+def restore_swap(*, checksum: str) -> Restored:
+    """Put the staged backup in the place of the records, after a backup of those.
 
     Parameters
     ----------
     checksum
         Of the `Staged` she saw.
 
-    Returns
-    -------
-    Path or None
-        Where the records that were there are kept now.
-
     Raises
     ------
     InputError
-        Another backup, or none, is staged.
+        Another backup, or none, is staged; or there is no room to keep what is there.
     TapelineError
         Other pages are still at work. Nothing was changed.
     """
@@ -102,93 +98,32 @@ def restore_swap(*, checksum: str) -> Path | None:
                 field="file",
                 hint="Choose the file again.",
             )
+        before = _counts_now()
+        kept = _keep(own, is_readable=before is not None)
         connections.close_all()
-        kept = _keep_old(own)
-        try:
-            staged.replace(own)
-        except OSError as error:
-            _put_back(kept, own)
-            raise TapelineError(
-                f"The backup could not be put in place ({error.strerror}). Nothing was changed.",
-                hint="Close other programs that use the data folder, and try again.",
-            ) from error
+        _exchange(staged, own, kept)
         rescue.end()
-    return kept
+        return Restored(kept=kept, before=before, after=database_file.counts_in(own))
 
 
 def restore_forget() -> None:
     """Throw away what is staged."""
-    _clear(staged_database(data_folder()))
+    take_away(staged_database(data_folder()))
 
 
-def _unpack(backup: Path, staged: Path, name: str) -> dict[str, object]:
+def _exchange(staged: Path, own: Path, kept: Path | None) -> None:
     try:
-        with zipfile.ZipFile(backup) as packed, packed.open(DATABASE) as source:
-            about = json.loads(packed.read(ABOUT))
-            staged.parent.mkdir(parents=True, exist_ok=True)
-            with staged.open("wb") as target:
-                shutil.copyfileobj(source, target)
-    except FileNotFoundError:
-        raise InputError(f"There is no file {backup}.", hint="Check the name.") from None
-    except (zipfile.BadZipFile, KeyError, ValueError) as error:
-        _clear(staged)
-        raise InputError(
-            f"{name} is no backup of tapeline, or it is damaged.",
-            field="file",
-            hint="Choose a zip file that tapeline's backup made.",
-        ) from error
+        # A journal of the old file must never be played back into the new one.
+        database_file.journal_of(own).unlink(missing_ok=True)
+        staged.replace(own)
+        sync_folder(own.parent)
     except OSError as error:
-        _clear(staged)
-        raise InputError(
-            f"{name} could not be unpacked ({error.strerror}). Nothing was changed.",
-            field="file",
-            hint="Free some space in the data folder and try again.",
+        if kept is not None and kept.suffix != ".zip":
+            _move_with_journal(kept, own)
+        raise TapelineError(
+            f"The backup could not be put in place ({error.strerror}). Nothing was changed.",
+            hint="Close other programs that use the data folder, and try again.",
         ) from error
-    return dict(about) if isinstance(about, dict) else {}
-
-
-def _check(staged: Path, about: dict[str, object], name: str) -> None:
-    if about.get("sha256") != sha256_of(staged):
-        raise _is_damaged(name)
-    try:
-        with database_file.looking_into(staged) as connection:
-            found = connection.execute("PRAGMA integrity_check(1)").fetchone()
-            broken = connection.execute("PRAGMA foreign_key_check").fetchone()
-        age = database_file.age_of(staged)
-    except TapelineError as error:
-        raise _is_damaged(name) from error
-    if found != ("ok",) or broken is not None or age == "new":
-        raise _is_damaged(name)
-    if age == "newer":
-        raise InputError(
-            f"{name} was made with tapeline {about.get('version', '')}, which is newer.",
-            field="file",
-            hint="Bring it back with that version, or a newer one. Nothing was changed.",
-        )
-
-
-def _is_damaged(name: str) -> InputError:
-    return InputError(
-        f"{name} is damaged, so it was not brought back. Nothing was changed.",
-        field="file",
-        hint="Choose another backup.",
-    )
-
-
-def _bring_up_to_date() -> None:
-    from tapeline.web.start_up import migrate
-
-    with _closed_afterwards(STAGED):
-        migrate(STAGED)
-
-
-@contextmanager
-def _closed_afterwards(alias: str) -> Iterator[None]:
-    connections[alias].close()
-    try:
-        yield
-    finally:
-        connections[alias].close()
 
 
 def _counts_now() -> dict[str, int] | None:
@@ -202,32 +137,27 @@ def _counts_now() -> dict[str, int] | None:
         return None
 
 
-def _keep_old(own: Path) -> Path | None:
-    """Move the records aside, with the journal that belongs to them."""
+def _keep(own: Path, *, is_readable: bool) -> Path | None:
+    """A backup of what is there; a file that cannot be read is moved aside as it is."""
     if not own.exists():
         return None
-    kept = _free_name(own.parent / "backups", f"before-restore-{datetime.now():%Y-%m-%d-%H%M%S}")
-    journal = own.with_name(own.name + JOURNAL)
-    if journal.exists():
-        journal.replace(kept.with_name(kept.name + JOURNAL))
-    own.replace(kept)
+    if is_readable:
+        made = backup_keep(why="before-restore")
+        return made.path if made else None
+    kept = _free_name(f"damaged-{now():{STAMP}}")
+    _move_with_journal(own, kept)
     return kept
 
 
-def _free_name(folder: Path, stem: str) -> Path:
+def _free_name(stem: str) -> Path:
+    folder = backups_folder(data_folder())
     folder.mkdir(parents=True, exist_ok=True)
     names = (f"{stem}{turn}.sqlite3" for turn in ("", *(f"-{n}" for n in range(2, 100))))
     return next(folder / name for name in names if not (folder / name).exists())
 
 
-def _put_back(kept: Path | None, own: Path) -> None:
-    if kept is not None:
-        kept.replace(own)
-        journal = kept.with_name(kept.name + JOURNAL)
-        if journal.exists():
-            journal.replace(own.with_name(own.name + JOURNAL))
-
-
-def _clear(staged: Path) -> None:
-    staged.unlink(missing_ok=True)
-    staged.with_name(staged.name + JOURNAL).unlink(missing_ok=True)
+def _move_with_journal(source: Path, target: Path) -> None:
+    journal = database_file.journal_of(source)
+    if journal.exists():
+        journal.replace(database_file.journal_of(target))
+    source.replace(target)
