@@ -9,7 +9,7 @@ from django.urls import reverse
 from tapeline.caseload.caseload import Caseload
 from tapeline.web.records.convert import caseload_from_rows
 from tapeline.web.records.which import INVENTED, opened
-from tapeline.web.services.people import child_delete
+from tapeline.web.services.erase import child_erase
 
 pytestmark = pytest.mark.django_db(databases=["default", "invented"])
 MARK = "These children are invented"
@@ -36,7 +36,7 @@ def test_the_invented_caseload_is_in_a_database_of_its_own(
     assert caseload_from_rows() == on_file
     with opened(INVENTED):
         demo = caseload_from_rows()
-        child_delete(child_key=demo.children[0].id)
+        child_erase(child_key=demo.children[0].id)
     assert demo.invented
     assert len(demo.groups) >= 3
     assert caseload_from_rows() == on_file
@@ -46,7 +46,7 @@ def test_opening_it_again_makes_it_anew(browser: Client) -> None:
     browser.post(reverse("demo_open"))
     with opened(INVENTED):
         first = caseload_from_rows()
-        child_delete(child_key=first.children[0].id)
+        child_erase(child_key=first.children[0].id)
     browser.post(reverse("demo_open"))
     with opened(INVENTED):
         assert caseload_from_rows() == first

@@ -20,8 +20,8 @@ from tapeline.web.selectors.people import (
     therapist_now,
 )
 from tapeline.web.selectors.sites import site_of, sites_list
+from tapeline.web.services.erase import child_erase
 from tapeline.web.services.people import (
-    child_delete,
     child_save,
     home_delete,
     home_save,
@@ -91,7 +91,7 @@ def test_deleting_a_child_leaves_no_trace_of_it(on_file: Caseload) -> None:
         "notices": [{"code": "n", "values": {"child": "c1"}}],
     }
     rows.Session.objects.filter(key="s1").update(plan=plan)
-    child_delete(child_key="c1")
+    child_erase(child_key="c1")
     assert "c1" not in str(rows.Session.objects.get(key="s1").plan)
     assert "c2" in str(rows.Session.objects.get(key="s1").plan)
     for model in (rows.Trial, rows.Goal, rows.ChildPrecaution, rows.GoAhead, rows.FamilyAnswer):

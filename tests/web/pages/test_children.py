@@ -176,7 +176,9 @@ def test_a_child_can_pause_and_is_kept(browser: Client, on_file: Caseload) -> No
 def test_deleting_asks_once_and_is_real(browser: Client, on_file: Caseload) -> None:
     page = browser.get("/children/c1/delete/")
     assert "8 tries" in words_of(page)
-    assert "It cannot be undone, except from a backup." in words_of(page)
+    assert "It cannot be undone, except from a backup that you took to another place." in words_of(
+        page
+    )
     assert rows.Child.objects.filter(key="c1").exists()
     browser.post("/children/c1/delete/")
     assert not rows.Child.objects.filter(key="c1").exists()

@@ -16,15 +16,20 @@ from tapeline.web.forms.children import AboutChildForm, JoinGroupForm, NewChildF
 from tapeline.web.forms.paste import PasteForm
 from tapeline.web.pages.answers import done, found_or_404, page, typed_into
 from tapeline.web.records.convert import tries_of
+from tapeline.web.pages.went import went
 from tapeline.web.records.convert.whole import prompt_lists_from_rows
+from tapeline.web.records.which import invented_is_open
 from tapeline.web.selectors import children_view as view
 from tapeline.web.selectors.groups import groups_list
 from tapeline.web.selectors.last_results import last_results
 from tapeline.web.selectors.library import library_now
+from tapeline.web.selectors.mentions import mentions_of
 from tapeline.web.selectors.people import child_of, home_of
+from tapeline.web.services.erase import child_erase
+from tapeline.web.services.keeping import backups_kept
 from tapeline.web.services.know import child_begin
 from tapeline.web.services.paste import children_add, table_of
-from tapeline.web.services.people import child_delete, child_save
+from tapeline.web.services.people import child_save
 from tapeline.web.today import today
 from tapeline.web.words import GETS_ABOUT, PLACES, age_in_words
 
@@ -145,10 +150,15 @@ def child_about(request: HttpRequest, key: str) -> HttpResponse:
 
 @require_http_methods(["GET", "POST"])
 def child_away(request: HttpRequest, key: str) -> HttpResponse:
-    """Delete a child for good: asks once, and says what goes."""
+    """Delete a child for good: asks once, says what goes, and then what went."""
     one = found_or_404(child_of, key)
     if request.method == "POST":
-        child_delete(child_key=key)
-        return done(request, _("%(name)s is deleted.") % {"name": one.name}, "children")
-    context = {"child": one, "recorded": view.counts_recorded(key)}
+        return render(request, "children/deleted.html", went(child_erase(child_key=key)))
+    context = {
+        "child": one,
+        "recorded": view.counts_recorded(key),
+        "home_too": view.home_goes_too(key),
+        "backups": 0 if invented_is_open() else len(backups_kept()),
+        "mentions": mentions_of(one.name, but_child=key),
+    }
     return render(request, "children/delete.html", context)

@@ -245,4 +245,13 @@ def counts_recorded(child_key: str) -> dict[str, int]:
         ),
         "blanks": rows.Blank.objects.filter(child__key=child_key).count(),
         "answers": rows.FamilyAnswer.objects.filter(child__key=child_key).count(),
+        "notes": rows.SessionNote.objects.filter(child__key=child_key).count(),
     }
+
+
+def home_goes_too(child_key: str) -> bool:
+    """Whether the child's home goes with the child, because nobody else lives there."""
+    from tapeline.web.records import models as rows
+
+    home = rows.Home.objects.filter(children__key=child_key).first()
+    return home is not None and home.children.count() == 1

@@ -1,19 +1,38 @@
-"""Take a deleted child out of stored plans, which know children by id."""
+"""Take a deleted child out of the open caseload, stored plans included: they know ids."""
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import Any
 
-from tapeline.web.records.models import Session
+from tapeline.web.records.models import Child, Home, Session
 
 
-def forget_in_plans(child_key: str) -> None:
-    """Remove every mention of a child from the plans of all sessions."""
+def child_take_out(row: Child) -> tuple[dict[str, int], int]:
+    """Take a child out of the open caseload; call it inside a transaction.
+
+    Returns
+    -------
+    Counts of rows by table, and of plans that lost the child.
+    """
+    home = row.home
+    plans = forget_in_plans(row.key)
+    counts = Counter({label.split(".")[1]: n for label, n in row.delete()[1].items()})
+    if home is not None and not home.children.exists():
+        counts["Home"] += Home.objects.filter(pk=home.pk).delete()[0]
+    return {label: count for label, count in counts.items() if count}, plans
+
+
+def forget_in_plans(child_key: str) -> int:
+    """Remove every mention of a child from the plans of all sessions; how many changed."""
+    changed = 0
     for session in Session.objects.exclude(plan=None):
         plan = without_child(session.plan, child_key)
         if plan != session.plan:
             session.plan = plan
             session.save(update_fields=["plan"])
+            changed += 1
+    return changed
 
 
 def without_child(plan: dict[str, Any], child_key: str) -> dict[str, Any]:

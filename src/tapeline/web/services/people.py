@@ -46,21 +46,6 @@ def _refuse_same_child(child: Child) -> None:
         )
 
 
-def child_delete(*, child_key: str) -> None:
-    """Delete a child and all that was recorded about the child; nothing is kept.
-
-    Plans lose the child's rows; no other child's record changes.
-    """
-    from tapeline.web.services.forget import forget_in_plans
-
-    with saving():
-        row = ChildRow.objects.filter(key=child_key).first()
-        if row is None:
-            raise InputError(f"There is no child {child_key!r}.", field="child")
-        forget_in_plans(child_key)
-        row.delete()
-
-
 def home_save(*, home: Home) -> Home:
     """Save a home, new or changed.
 
