@@ -95,9 +95,9 @@ SPANISH = FilmWords(
     need="Hace falta: {things}.",
     either=" o ",
     stop=(
-        "Para si duele.",
-        "Para si el niño está pálido o mareado.",
-        "Para si el niño dice o muestra que pare.",
+        "Detente si duele.",
+        "Detente si el niño está pálido o mareado.",
+        "Detente si el niño dice o muestra que pare.",
         "Tu hoja dice más sobre cuándo parar.",
     ),
     intro={
