@@ -26,6 +26,7 @@ from tapeline.caseload.history import (
 )
 from tapeline.caseload.record import record
 from tapeline.errors import InputError, ManyFaults
+from tapeline.planner.plan import SessionPlan, plan_as_data
 from tapeline.sessions.record_refuse import faults_of_rows, refuse_session, refuse_times
 from tapeline.sessions.record_sheet import Counted, ResultSheet, sheet_key, version_of
 
@@ -95,6 +96,24 @@ def take_in(
         sheets=(Sheet(id=key, session=held.id, by=sheet.by, source=sheet.source, at=at),),
     )
     return _new_only(made)
+
+
+def with_planned_session(caseload: Caseload, plan: SessionPlan) -> Caseload:
+    """The caseload with the session that a plan is for, where it has none on that day yet.
+
+    A planned session without a plan takes this one.
+    """
+    group, on = plan.request.group, plan.request.date
+    live = [
+        one
+        for one in caseload.sessions_of(group)
+        if one.date == on and one.status in ("planned", "held")
+    ]
+    session = live[-1] if live else Session(id=f"{group}-{on}", group=group, date=on)
+    if session.plan is not None:
+        return caseload
+    played = tuple(dict.fromkeys(part.activity for part in plan.parts))
+    return caseload.with_session(replace(session, plan=plan_as_data(plan), activities=played))
 
 
 def _held(session: Session, sheet: ResultSheet) -> Session:
