@@ -13,7 +13,7 @@ NAMES = sorted(commands())
 
 
 def test_the_commands_are_those_of_the_documentation() -> None:
-    assert NAMES == ["backup", "check", "demo", "export", "import", "plan", "restore", "serve"]
+    assert NAMES == ["backup", "check", "demo", "export", "import", "plan", "record", "restore", "serve"]
 
 
 @pytest.mark.parametrize("name", NAMES)
