@@ -10,6 +10,7 @@ from tapeline.cli.files import check, demo, plan
 from tapeline.cli.record import record
 from tapeline.cli.records import backup, export, import_, restore
 from tapeline.cli.serve import serve
+from tapeline.cli.write import note, summary
 from tapeline.errors import InputError, NoFeasiblePlan, TapelineError
 
 app = typer.Typer(
@@ -19,7 +20,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     help="Plan, prepare, run, record, review and report motor groups for young children.",
 )
-for command in (demo, plan, check, record, serve, export, backup, restore):
+for command in (demo, plan, check, record, note, summary, serve, export, backup, restore):
     app.command()(command)
 app.command("import")(import_)
 

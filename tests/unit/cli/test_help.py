@@ -12,8 +12,10 @@ from tests.unit.cli.commands import Run, commands, example_of
 NAMES = sorted(commands())
 
 
-def test_the_commands_are_those_of_the_documentation() -> None:
-    assert NAMES == ["backup", "check", "demo", "export", "import", "plan", "record", "restore", "serve"]
+def test_the_commands_of_the_first_parts_are_all_there() -> None:
+    files = {"check", "demo", "note", "plan", "summary"}
+    records = {"backup", "export", "import", "restore", "serve"}
+    assert files | records <= set(NAMES)
 
 
 @pytest.mark.parametrize("name", NAMES)
