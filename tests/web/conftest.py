@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.file import parse_caseload
 from tapeline.web.records.convert import rows_from_caseload
+from tapeline.web.start_up import open_records
+from tests.web.on_disk import files_in, made_from
 
 MONDAY = dt.date(2026, 11, 23)
 TODAY = dt.date(2026, 11, 25)
@@ -98,3 +102,29 @@ SMALL = """
      "date": "2026-11-17"}]
 }
 """
+
+
+@pytest.fixture(scope="session")
+def folder_with_files(
+    tmp_path_factory: pytest.TempPathFactory, django_db_setup: None, django_db_blocker
+) -> Path:
+    """A data folder with the small caseload, made once, to be copied."""
+    folder = tmp_path_factory.mktemp("with-files") / "records"
+    folder.mkdir()
+    with django_db_blocker.unblock(), files_in(folder), pytest.MonkeyPatch.context() as patch:
+        patch.setenv("TAPELINE_HOME", str(folder))
+        patch.setenv("TAPELINE_TODAY", TODAY.isoformat())
+        open_records()
+        rows_from_caseload(parse_caseload(SMALL, name="small.json"))
+    return folder
+
+
+@pytest.fixture
+def on_disk(
+    folder_with_files: Path, tmp_path: Path, django_db_blocker, monkeypatch: pytest.MonkeyPatch
+) -> Iterator[Path]:
+    """A data folder with the small caseload in real files, in this process."""
+    folder = made_from(folder_with_files, tmp_path / "records")
+    monkeypatch.setenv("TAPELINE_HOME", str(folder))
+    with django_db_blocker.unblock(), files_in(folder):
+        yield folder

@@ -9,7 +9,7 @@ from django.http import HttpRequest
 from django.urls import NoReverseMatch, reverse
 from django.utils.translation import gettext_lazy as _
 
-from tapeline.web.records.which import invented_is_open
+from tapeline.web.records.which import backup_is_open, invented_is_open
 
 AREAS = (
     ("week", _("This week")),
@@ -37,12 +37,14 @@ AREA_OF = {
 
 
 def every_page(request: HttpRequest) -> dict[str, Any]:
-    """`areas` for the navigation, `page` (the URL name), `invented`."""
+    """`areas` for the navigation, `page` (the URL name), `invented`, a backup's date, the last."""
     match = request.resolver_match
     return {
         "areas": areas(),
         "page": area_of(match.url_name or "") if match else "",
         "invented": invented_is_open(),
+        "looked_at": _looked_at() if backup_is_open() else None,
+        "last_backup": _last_backup,  # called where a page shows it
     }
 
 
@@ -61,3 +63,15 @@ def areas() -> tuple[tuple[str, Any, str], ...]:
         except NoReverseMatch:
             continue
     return tuple(found)
+
+
+def _looked_at() -> str:
+    from tapeline.web.services.look import look_made
+
+    return look_made()
+
+
+def _last_backup() -> str:
+    from tapeline.web.pages.keeping_words import last_checked_in_words
+
+    return last_checked_in_words()

@@ -20,6 +20,7 @@ PORT = 8642
 PORTS_TO_TRY = 20
 THREADS = 6
 WARM_AFTER_S = 0.7  # the first page comes first
+LOOK_AGAIN_S = 600.0  # a computer that is never shut down has days too
 
 
 def serve(*, port: int | None = None, open_browser: bool = False) -> None:
@@ -127,13 +128,14 @@ def _serve_until_stopped(only: OnlyOne, listening: socket.socket, *, open_browse
     say(f"tapeline is ready at {address}")
     if open_browser:
         show_in_browser(address)
-    warming = threading.Timer(WARM_AFTER_S, warm_up)
-    warming.daemon = True
-    warming.start()
+    stopping = threading.Event()
+    threading.Thread(target=work_behind, args=(stopping,), daemon=True).start()
     try:
         server.run()
     except KeyboardInterrupt:
         say("tapeline has stopped.")
+    finally:
+        stopping.set()
 
 
 def _application() -> Callable[..., Any]:
@@ -147,6 +149,18 @@ def show_in_browser(address: str) -> None:
     import webbrowser
 
     threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()
+
+
+def work_behind(stopping: threading.Event) -> None:
+    """Warm up once the first page is out, then keep the records, day after day."""
+    from tapeline.web.daily import keep_records
+
+    if stopping.wait(WARM_AFTER_S):
+        return
+    warm_up()
+    while not stopping.is_set():
+        keep_records()
+        stopping.wait(LOOK_AGAIN_S)
 
 
 def warm_up() -> None:

@@ -34,6 +34,7 @@ MIDDLEWARE = [
     "django.middleware.common.CommonMiddleware",
     "tapeline.web.middleware.rescue.OnlyRestore",
     "tapeline.web.middleware.caseload.ChooseCaseload",
+    "tapeline.web.middleware.looking.OnlyLook",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.messages.middleware.MessageMiddleware",
     "django_htmx.middleware.HtmxMiddleware",

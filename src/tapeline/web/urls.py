@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import path
 
-from tapeline.web.pages import exchange, know, plan, record, run, start, week, write
+from tapeline.web.pages import exchange, keeping, know, plan, record, run, start, week, write
 
 urlpatterns = [
     path("", start.first_page, name="first_page"),
@@ -24,16 +24,12 @@ urlpatterns = [
     path("groups/<str:key>/<str:on>/run/presses/", run.run_presses, name="session_run_presses"),
     path("groups/<str:key>/<str:on>/run/again/", run.run_again, name="session_run_again"),
     path("groups/<str:key>/<str:on>/record/", record.record, name="session_record"),
-    path(
-        "groups/<str:key>/<str:on>/record/correct/", record.record_correct, name="record_correct"
-    ),
+    path("groups/<str:key>/<str:on>/record/correct/", record.record_correct, name="record_correct"),
     path("bring-in/", exchange.bring_in, name="bring_in"),
     path("bring-in/now/", exchange.bring_in_now, name="bring_in_now"),
     path("take-out/", exchange.take_out, name="take_out"),
     path("take-out/caseload.json", exchange.take_out_file, name="take_out_file"),
-    path("backup/", exchange.backup, name="backup"),
-    path("restore/", exchange.restore, name="restore"),
-    path("restore/now/", exchange.restore_now, name="restore_now"),
+    *keeping.ADDRESSES,
 ]
 
 handler400 = "tapeline.web.pages.faults.bad_request"

@@ -1,4 +1,4 @@
-"""Opens the caseload a browser asked for: her own, or the invented one."""
+"""Opens the caseload a browser asked for: her own, the invented one, or a backup."""
 
 from __future__ import annotations
 
@@ -8,13 +8,13 @@ from django.db import close_old_connections
 from django.http import HttpRequest, HttpResponse
 
 from tapeline.web.gate import GATE
-from tapeline.web.records.which import INVENTED, OWN, opened
+from tapeline.web.records.which import INVENTED, LOOKED_AT, OWN, opened
 
 COOKIE = "caseload"
 
 
 class ChooseCaseload:
-    """Reads the cookie that `demo_open` sets; without it, or before a demo, her own."""
+    """Reads the cookie that `demo_open` or `look_now` sets; without what it names, her own."""
 
     def __init__(self, get_response: Callable[[HttpRequest], HttpResponse]) -> None:
         self.get_response = get_response
@@ -28,8 +28,13 @@ class ChooseCaseload:
                 close_old_connections()  # no file stays open for who waits to be alone
 
     def _wanted(self, request: HttpRequest) -> str:
-        if request.COOKIES.get(COOKIE) != INVENTED:
-            return OWN
-        from tapeline.web.services.demo import demo_is_ready
+        wanted = request.COOKIES.get(COOKIE)
+        if wanted == INVENTED:
+            from tapeline.web.services.demo import demo_is_ready
 
-        return INVENTED if demo_is_ready() else OWN
+            return INVENTED if demo_is_ready() else OWN
+        if wanted == LOOKED_AT:
+            from tapeline.web.services.look import look_is_ready
+
+            return LOOKED_AT if look_is_ready() else OWN
+        return OWN

@@ -15,8 +15,8 @@ from tapeline.web.forms.base import saved
 from tapeline.web.forms.children import AboutChildForm, JoinGroupForm, NewChildForm, about_child
 from tapeline.web.forms.paste import PasteForm
 from tapeline.web.pages.answers import done, found_or_404, page, typed_into
-from tapeline.web.records.convert import tries_of
 from tapeline.web.pages.went import went
+from tapeline.web.records.convert import tries_of
 from tapeline.web.records.convert.whole import prompt_lists_from_rows
 from tapeline.web.records.which import invented_is_open
 from tapeline.web.selectors import children_view as view

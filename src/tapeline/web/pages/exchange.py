@@ -1,31 +1,23 @@
-"""Bring a caseload file in, take it out, make a backup, bring one back."""
+"""Bring a caseload file in, and take it out."""
 
 from __future__ import annotations
 
-import tempfile
 from pathlib import Path
 from typing import Any
 
 from django.contrib import messages
 from django.core.files.uploadedfile import UploadedFile
 from django.http import HttpRequest, HttpResponse
-from django.middleware.csrf import rotate_token
 from django.shortcuts import redirect, render
-from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
-from tapeline.errors import InputError, TapelineError
-from tapeline.web import rescue
-from tapeline.web.data_folder import data_folder
-from tapeline.web.middleware.caseload import COOKIE
+from tapeline.errors import InputError
 from tapeline.web.pages.kinds import KINDS, VERDICT_NAMES
 from tapeline.web.records.which import invented_is_open
-from tapeline.web.services.backup import backup_make, backup_name
 from tapeline.web.services.exchange import caseload_export, caseload_import, caseload_preview
 from tapeline.web.services.incoming import incoming_forget, incoming_keep, incoming_text
 from tapeline.web.services.merge import VERDICTS, Merge, Verdict
-from tapeline.web.services.restore import Staged, restore_stage, restore_swap
 from tapeline.web.today import today
 
 MANY = frozenset({"trials", "family_answers", "blanks", "sessions"})
@@ -37,7 +29,7 @@ def bring_in(request: HttpRequest) -> HttpResponse:
     if request.method == "GET":
         return render(request, "exchange/bring_in.html")
     try:
-        name, content = _upload(request)
+        name, content = uploaded(request)
         text = _text(content, name)
         found = caseload_preview(text=text, name=name)
     except InputError as error:
@@ -106,7 +98,7 @@ def take_out(request: HttpRequest) -> HttpResponse:
 @require_GET
 def take_out_file(request: HttpRequest) -> HttpResponse:
     """The caseload file."""
-    return _download(caseload_export().encode(), _export_name(), "application/json")
+    return download(caseload_export().encode(), _export_name(), "application/json")
 
 
 def _export_name() -> str:
@@ -114,58 +106,8 @@ def _export_name() -> str:
     return f"tapeline-{kind}-{today().isoformat()}.json"
 
 
-@require_http_methods(["GET", "POST"])
-def backup(request: HttpRequest) -> HttpResponse:
-    """What a backup is; asked for, the backup itself."""
-    if request.method == "GET":
-        return render(request, "exchange/backup.html")
-    name = backup_name()
-    with tempfile.TemporaryDirectory(dir=data_folder(), prefix="backup-") as folder:
-        made = backup_make(to=Path(folder) / name)
-        return _download(made.path.read_bytes(), name, "application/zip")
-
-
-@require_http_methods(["GET", "POST"])
-def restore(request: HttpRequest) -> HttpResponse:
-    """Choose a backup, and see what would be there before and after."""
-    if request.method == "GET":
-        return render(request, "exchange/restore.html", {"error": rescue.damage()})
-    try:
-        name, content = _upload(request)
-        with tempfile.TemporaryDirectory(dir=data_folder(), prefix="restore-") as folder:
-            path = Path(folder) / "backup.zip"
-            path.write_bytes(content)
-            staged = restore_stage(backup=path, name=name)
-    except InputError as error:
-        return render(request, "exchange/restore.html", {"error": error}, status=422)
-    return render(request, "exchange/restore_ready.html", _ready(staged, name))
-
-
-def _ready(staged: Staged, name: str) -> dict[str, Any]:
-    rows = [(KINDS[what], now, after) for what, now, after in staged.rows()]
-    return {"staged": staged, "name": name, "rows": rows}
-
-
-@require_POST
-def restore_now(request: HttpRequest) -> HttpResponse:
-    """Put the backup in place that she has looked at."""
-    try:
-        done = restore_swap(checksum=request.POST.get("checksum", ""))
-    except TapelineError as error:
-        status = 422 if isinstance(error, InputError) else 409
-        return render(request, "exchange/restore.html", {"error": error}, status=status)
-    rotate_token(request)  # a form opened before the exchange is refused from here on
-    messages.success(request, _("The backup is back."))
-    if done.kept is not None:
-        messages.info(
-            request, _("What was there before is kept in %(path)s.") % {"path": done.kept}
-        )
-    response = redirect("first_page")
-    response.delete_cookie(COOKIE, samesite="Strict")
-    return response
-
-
-def _upload(request: HttpRequest) -> tuple[str, bytes]:
+def uploaded(request: HttpRequest) -> tuple[str, bytes]:
+    """The name and the content of the file that was sent."""
     file = request.FILES.get("file")
     if not isinstance(file, UploadedFile):
         raise InputError("No file was chosen.", field="file", hint="Choose one.")
@@ -183,7 +125,8 @@ def _text(content: bytes, name: str) -> str:
         ) from None
 
 
-def _download(content: bytes, name: str, kind: str) -> HttpResponse:
+def download(content: bytes, name: str, kind: str) -> HttpResponse:
+    """A file for her to keep."""
     response = HttpResponse(content, content_type=kind)
     response.headers["Content-Disposition"] = f'attachment; filename="{name}"'
     return response

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import shutil
-from typing import TYPE_CHECKING
+from pathlib import Path
 
 from tapeline.errors import InputError, TapelineError
 from tapeline.web import database_file
@@ -14,12 +14,11 @@ from tapeline.web.records.which import LOOKED_AT
 from tapeline.web.services.backup import sha256_of
 from tapeline.web.services.staging import closed_around, take_away
 
-if TYPE_CHECKING:
-    from pathlib import Path
 
-
-def look_open(*, checksum: str) -> None:
+def look_open(*, checksum: str, made: str) -> None:
     """Open the staged backup to look; one that was open before is closed.
+
+    `made` is what every page of it says about when it was made.
 
     Raises
     ------
@@ -36,12 +35,22 @@ def look_open(*, checksum: str) -> None:
             )
         take_away(looked_at)
         _copy(staged, looked_at)
+        _made_note().write_text(made, encoding="utf-8")
+
+
+def look_made() -> str:
+    """When the backup that is open was made."""
+    try:
+        return _made_note().read_text(encoding="utf-8")
+    except (OSError, ValueError):
+        return ""
 
 
 def look_leave() -> None:
     """Close the backup and delete the copy."""
     with GATE.alone(), closed_around(LOOKED_AT):
         take_away(looked_at_database(data_folder()))
+        _made_note().unlink(missing_ok=True)
 
 
 def look_is_ready() -> bool:
@@ -50,6 +59,11 @@ def look_is_ready() -> bool:
         return database_file.age_of(looked_at_database(data_folder())) == "current"
     except TapelineError:
         return False
+
+
+def _made_note() -> Path:
+    looked_at = looked_at_database(data_folder())
+    return looked_at.with_name(f"{looked_at.name}-made.txt")
 
 
 def _copy(staged: Path, looked_at: Path) -> None:

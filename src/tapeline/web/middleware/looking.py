@@ -1,0 +1,43 @@
+"""While a backup is open to look, nothing can be changed; what leads out of it may be done."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from django.http import HttpRequest, HttpResponse
+from django.urls import Resolver404, resolve
+
+from tapeline.errors import TapelineError
+from tapeline.web.records.which import backup_is_open
+
+READS = ("GET", "HEAD", "OPTIONS")
+LEADS_OUT = frozenset({"look_leave", "look_now", "restore", "restore_now"})
+
+
+class OnlyLook:
+    """Answers every form but those with a sentence."""
+
+    def __init__(self, get_response: Callable[[HttpRequest], HttpResponse]) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        if not backup_is_open() or request.method in READS or _leads_out(request.path_info):
+            return self.get_response(request)
+        from tapeline.web.pages.faults import cannot_be_done
+
+        return cannot_be_done(request, only_look(), status=409)
+
+
+def only_look() -> TapelineError:
+    """The sentence for a change in a backup."""
+    return TapelineError(
+        "You are looking at a backup, and nothing can be changed in it.",
+        hint="Leave the backup first, or bring it back.",
+    )
+
+
+def _leads_out(path: str) -> bool:
+    try:
+        return resolve(path).url_name in LEADS_OUT
+    except Resolver404:
+        return False
