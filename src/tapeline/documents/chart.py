@@ -12,7 +12,7 @@ from tapeline.progress.chart import TriesChart, WeekOfTries
 COLUMN = 42.0
 LEFT = 44.0
 TOP = 84.0
-TALL = 150.0
+TALL = 118.0
 BELOW = 50.0
 WIDE_BAR = 34.0
 NARROW_BAR = 18.0

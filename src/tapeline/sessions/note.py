@@ -218,8 +218,12 @@ def _precautions(basis: NoteBasis) -> Iterator[NoteSentence]:
 
 
 def _stops(basis: NoteBasis) -> Iterator[NoteSentence]:
-    """What happened; a stop of the whole group is told without anybody's name."""
-    for stop in basis.part.stops:
+    """What happened; a stop of the whole group is told of those who were there, without names."""
+    part = basis.part
+    was_there = part.presence != "absent" and part.place != "home_later"
+    for stop in part.stops:
+        if stop.child is None and not was_there:
+            continue
         at = f" at {stop.at}" if stop.at else ""
         done = f" Done: {basis.own_words(stop.done)}." if stop.done.strip() else ""
         who = "" if stop.child else ", the whole group"
