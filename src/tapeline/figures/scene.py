@@ -216,6 +216,25 @@ def _wall_paper(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
     )
 
 
+def _cloth(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
+    long, broad, _ = thing.to
+    size = (long, broad) if long else (24.0, 24.0)
+    furniture.draw_sheet(
+        scene, _cm(thing.at, skeleton), size, scribble=False, layer=LAYER_BACK + 10
+    )
+
+
+def _wall_cloth(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
+    furniture.draw_sheet(
+        scene,
+        _cm(thing.at, skeleton),
+        (24.0, 24.0),
+        upright=True,
+        scribble=False,
+        layer=LAYER_BACK + 10,
+    )
+
+
 def _pencil(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
     handheld.draw_stick(
         scene,
@@ -308,6 +327,8 @@ DRAWN: dict[str, Callable[[Scene, Thing, Skeleton], None]] = {
     "mat": _mat,
     "paddle": _paddle,
     "paper": _paper,
+    "cloth": _cloth,
+    "wall_cloth": _wall_cloth,
     "pencil": _pencil,
     "rope": _rope,
     "scissors": _scissors,
