@@ -124,8 +124,7 @@ class Basis:
         drawn_as = DRAWN_AS.get(gets_about)
         if version.move is None or drawn_as is None:
             return None
-        is_standing = version.move in MOVES and MOVES[version.move].seated
-        if is_standing and version.position == "sitting" and drawn_as == "on_foot":
+        if drawn_as == "on_foot" and is_drawn_standing(version):
             return None
         figure = Figure(
             move=version.move,
@@ -136,6 +135,12 @@ class Basis:
             language=language,
         )
         return figure if can_show(figure) else None
+
+
+def is_drawn_standing(version: Version) -> bool:
+    """Whether a version done from a seat has a move that is drawn standing."""
+    drawn = MOVES.get(version.move or "")
+    return drawn is not None and drawn.seated and version.position == "sitting"
 
 
 def basis_of(plan: SessionPlan, caseload: Caseload) -> Basis:

@@ -12,6 +12,7 @@ from tapeline.activities.models import Activity, Library, Need, Skill, Step, Ver
 from tapeline.activities.rules import Precaution, Rule, RuleBook
 from tapeline.figures.tokens import TAPES
 from tapeline.units import length_in_words
+from tapeline.web.selectors.drawn import Drawn, first_drawn
 
 WITHOUT_SKILL = {
     "arrival": "arrival_closing",
@@ -141,7 +142,7 @@ class ActivityView:
     skill: Skill | None
     icf: str
     steps: tuple[StepShelf, ...]
-    move: str | None
+    move: Drawn | None
     by_age: tuple[str, ...]
     cautions: tuple[Caution, ...]
 
@@ -159,7 +160,7 @@ def activity_view(activity_id: str, library: Library, book: RuleBook) -> Activit
         skill=skill,
         icf=f"{skill.icf} {icf_title(skill.icf)}" if skill else "",
         steps=_steps(activity, skill, library, book),
-        move=next((version.move for version in activity.versions if version.move), None),
+        move=first_drawn(activity.versions),
         by_age=tuple(rule.sentence for rule in rules if rule.precaution is None),
         cautions=_cautions(rules, book),
     )

@@ -20,6 +20,7 @@ from tapeline.planner.words import (
 from tapeline.sessions.packet import other_changes
 from tapeline.sessions.prepare import names_for
 from tapeline.units import whole_minutes
+from tapeline.web.selectors.drawn import Drawn, first_drawn
 from tapeline.web.selectors.meeting_view import tape_kind
 
 PLACES = {"room": "", "home": "at home, live", "home_later": "at home, later"}
@@ -70,7 +71,7 @@ class ChosenView:
     activity: Activity
     skill: Skill | None
     cues: tuple[str, ...]
-    move: str | None
+    move: Drawn | None
     children: tuple[ChildView, ...]
     swap: Activity | None
     swap_cost: str
@@ -188,7 +189,7 @@ def _chosen(
         activity=activity,
         skill=skill,
         cues=first.cues,
-        move=next((one.version.move for one in children if one.version.move), None),
+        move=first_drawn(one.version for one in children),
         children=children,
         swap=library.activities.get(swap.activity) if swap else None,
         swap_cost=_cost(swap.cost) if swap else "",

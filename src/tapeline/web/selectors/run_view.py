@@ -14,6 +14,7 @@ from tapeline.sessions.packet_room import sheet_id
 from tapeline.units import SECONDS_A_MINUTE, whole_minutes
 from tapeline.web.records import models as rows
 from tapeline.web.records.convert.whole import prompt_lists_from_rows
+from tapeline.web.selectors.drawn import Drawn, first_drawn
 from tapeline.web.selectors.library import library_now
 from tapeline.web.selectors.meeting_view import tape_kind
 from tapeline.web.selectors.run_state import RunState, run_state
@@ -64,7 +65,7 @@ class RunPart:
     is_counted: bool
     lead: str
     cue: str
-    move: str | None
+    move: Drawn | None
     rows: tuple[RunRow, ...]
 
     @property
@@ -182,7 +183,7 @@ class _Look:
             is_counted=part.part in PARTS_WITH_TRIALS,
             lead=self.library.activities[part.activity].lead,
             cue=shown.cues[0] if shown and shown.cues else "",
-            move=next((row.version.move for row in found if row.version.move), None),
+            move=first_drawn(row.version for row in found),
             rows=found,
         )
 

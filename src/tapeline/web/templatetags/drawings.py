@@ -13,6 +13,7 @@ from tapeline.figures.marks import MARKS, mark_svg
 from tapeline.figures.ruler import session_strip_svg
 from tapeline.figures.tape import tape_group, tape_svg
 from tapeline.figures.tokens import EDGE, INK, TAPES
+from tapeline.web.selectors.drawn import Drawn
 
 register = template.Library()
 COLOURS = tuple(tape.mark for tape in TAPES.values())
@@ -75,22 +76,26 @@ def _tick(x: int, is_here: bool) -> str:
 
 @register.simple_tag
 @cache
-def strip(move: str) -> SafeString:
-    """Three pictures of a move, or nothing where no picture is good enough."""
+def strip(drawn: Drawn) -> SafeString:
+    """Three pictures of a move as its words say it, or nothing where none is good enough."""
     from tapeline.figures.stills import has_move, strip_of_three
 
+    move, parameters = drawn
     if not has_move(move):
         return mark_safe("")
-    return mark_safe("".join(strip_of_three(move)))
+    return mark_safe("".join(strip_of_three(move, params=dict(parameters))))
 
 
 @register.simple_tag
 @cache
-def still(move: str) -> SafeString:
-    """One picture of a move, or nothing where no picture is good enough."""
+def still(drawn: Drawn) -> SafeString:
+    """One picture of a move as its words say it, or nothing where none is good enough."""
     from tapeline.figures.stills import has_move, still_svg
 
-    return mark_safe(still_svg(move, floor=False) if has_move(move) else "")
+    move, parameters = drawn
+    if not has_move(move):
+        return mark_safe("")
+    return mark_safe(still_svg(move, params=dict(parameters), floor=False))
 
 
 @register.simple_tag
