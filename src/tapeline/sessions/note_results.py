@@ -49,7 +49,7 @@ def result_sentences(
 ) -> Iterator[NoteSentence]:
     """Goals, games with their tries, own versions, blanks, and the next step per goal."""
     found = played_of(part.trials)
-    skills = {skill.id for one in found if (skill := library.skill_of(one.activity))}
+    skills = {skill.id for one in found if (skill := _skill(one, library))}
     yield from _goals(part.child, skills, caseload, names)
     for one in found:
         yield from _game(one, part, caseload, library, names)
@@ -120,7 +120,7 @@ def _goals(
 def _game(
     one: Played, part: PartTaken, caseload: Caseload, library: Library, names: Names
 ) -> Iterator[NoteSentence]:
-    skill = library.skill_of(one.activity)
+    skill = _skill(one, library)
     step = f", {skill.name} step {_step(one, skill)} of {len(skill.steps)}" if skill else ""
     does = _does(one, library)
     found = results_in_words(one.trials, level_names_of(caseload))
@@ -130,13 +130,23 @@ def _game(
     yield from _own_version(one, part, caseload, library)
 
 
+def _skill(one: Played, library: Library) -> Skill | None:
+    """The skill whose step was tried; None where the library does not have it any more."""
+    step = one.trials[0].step
+    return next(
+        (skill for skill in library.skills.values() if step in {each.id for each in skill.steps}),
+        None,
+    )
+
+
 def _does(one: Played, library: Library) -> str:
     version = _version(one.version, library)
     return version.do.rstrip(".") if version else f"version {one.version}"
 
 
 def _step(one: Played, skill: Skill) -> str:
-    places = sorted({skill.index_of(trial.step) + 1 for trial in one.trials})
+    known = [step.id for step in skill.steps]
+    places = sorted({known.index(row.step) + 1 for row in one.trials if row.step in known})
     return " and ".join(str(place) for place in places)
 
 

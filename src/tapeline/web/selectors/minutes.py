@@ -12,7 +12,7 @@ from tapeline.sessions.minutes import Ledger, ledger_of, shipped_sides, span_of
 from tapeline.web.records import models as rows
 from tapeline.web.records.convert import caseload_about
 from tapeline.web.selectors.groups import groups_list, members_of
-from tapeline.web.selectors.sites import site_of
+from tapeline.web.selectors.sites import sites_list
 
 SIDES: dict[MissedSide, str] = {
     "child": "Child or family",
@@ -117,7 +117,8 @@ def groups_that_owe(today: dt.date) -> tuple[tuple[Group, int, int], ...]:
     """
     called_off = rows.Session.objects.filter(status="cancelled", date__lte=today)
     sides = set(called_off.values_list("group__key", "side"))
-    owing = [group for group in groups_list() if _may_owe(group, sides)]
+    sites = {site.id: site for site in sites_list()}
+    owing = [one for one in groups_list() if _may_owe(one, sites.get(one.site or ""), sides)]
     if not owing:
         return ()
     children = tuple(dict.fromkeys(key for group in owing for key in members_of(group)))
@@ -131,8 +132,7 @@ def groups_that_owe(today: dt.date) -> tuple[tuple[Group, int, int], ...]:
     return tuple(found)
 
 
-def _may_owe(group: Group, sides: set[tuple[str, str]]) -> bool:
-    site = site_of(group.site) if group.site is not None else None
+def _may_owe(group: Group, site: Site | None, sides: set[tuple[str, str]]) -> bool:
     if site is not None and site.makes_up is not None:
         return bool(site.makes_up)
     return any((group.id, side) in sides for side in shipped_sides())
