@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from functools import cache
 
@@ -19,6 +20,8 @@ register = template.Library()
 COLOURS = tuple(tape.mark for tape in TAPES.values())
 WORD_MARK_WIDTH = 104
 SCALE_GAP = 12
+PICTURE_GAP = 12.0
+SIZE = re.compile(r'width="([\d.]+)" height="([\d.]+)"')
 CLOCK_TAPE = (640, 40)
 
 
@@ -83,7 +86,28 @@ def strip(drawn: Drawn) -> SafeString:
     move, parameters = drawn
     if not has_move(move):
         return mark_safe("")
-    return mark_safe("".join(strip_of_three(move, params=dict(parameters))))
+    return mark_safe(_side_by_side(strip_of_three(move, params=dict(parameters))))
+
+
+def _side_by_side(pictures: Sequence[str]) -> str:
+    """Pictures on one floor at one scale, so that a child is as tall in each."""
+    sizes = [(float(wide), float(tall)) for wide, tall in map(_size_of, pictures)]
+    height = max(tall for _, tall in sizes)
+    placed, x = [], 0.0
+    for picture, (wide, tall) in zip(pictures, sizes, strict=True):
+        placed.append(picture.replace("<svg ", f'<svg x="{x:.1f}" y="{height - tall:.1f}" ', 1))
+        x += wide + PICTURE_GAP
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {x - PICTURE_GAP:.1f} {height:.1f}"'
+        f' width="{(x - PICTURE_GAP) / 2:.0f}" height="{height / 2:.0f}">{"".join(placed)}</svg>'
+    )
+
+
+def _size_of(picture: str) -> tuple[str, str]:
+    found = SIZE.search(picture)
+    if found is None:
+        raise ValueError("A picture without a size.")
+    return found[1], found[2]
 
 
 @register.simple_tag
