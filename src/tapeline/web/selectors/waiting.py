@@ -34,6 +34,7 @@ def waiting_for_her(week: Week, today: dt.date) -> tuple[Waiting, ...]:
     return (
         *_go_aheads(children, today),
         *_emergencies(),
+        *_to_record(week, today),
         *_plans(week, today),
         *_notes(today),
         *_minutes(today),
@@ -105,6 +106,21 @@ def _minutes(today: dt.date) -> Iterator[Waiting]:
             about=f"{group.name}: {minutes} minutes with {whom}",
             address=_address("minutes", group.id),
         )
+
+
+def _to_record(week: Week, today: dt.date) -> Iterator[Waiting]:
+    """Sessions of this week whose day is past, or that were begun, and are not held yet."""
+    for day in week.days:
+        for meeting in day.meetings:
+            session = meeting.session
+            if session is None or session.status != "planned" or session.plan is None:
+                continue
+            if day.date < today or (day.date == today and session.began):
+                yield Waiting(
+                    title="A session to finish" if session.began else "A tally to type",
+                    about=f"{meeting.group.name}, {day.date:%A} {meeting.group.start}",
+                    address=_address("session_record", meeting.group.id, day.date.isoformat()),
+                )
 
 
 def _homes(children: tuple[Child, ...], homes: dict[str, Home]) -> Iterator[Waiting]:
