@@ -19,6 +19,7 @@ from tests.builders import TODAY, some_things
 from tests.unit.sessions.packet_world import (
     DRIFT,
     FOIL,
+    LOW,
     NAMES,
     OWNED,
     TOSS_NAME,
@@ -175,6 +176,63 @@ def test_a_flag_of_the_plan_is_a_thing_to_check_with_somebody():
         does for does in packet.running.parts[1].does if NAMES[0] in [who.name for who in does.who]
     ]
     assert "Check" in line.who[0].tags
+
+
+# ---- how much, and how often round
+
+
+def with_course(plan, rounds):
+    """The same plan with its last two parts as the stations of a course."""
+    stations = tuple(replace(part, part="course", rounds=rounds) for part in plan.parts[1:])
+    return replace(plan, parts=(plan.parts[0], *stations))
+
+
+def test_a_part_in_which_nothing_is_counted_has_minutes():
+    english, spanish = the_packet().families
+    assert [english.activities[0].amount, spanish.activities[0].amount] == [
+        "5 minutes",
+        "5 minutos",
+    ]
+    assert the_packet().running.parts[0].does[0].amount == ""
+
+
+def test_a_home_reads_how_many_games_belong_to_a_course_and_how_often_round():
+    caseload = a_world()
+    packet = packet_for(with_course(a_packet_plan(caseload), rounds=2), caseload)
+    arrival, first, second = packet.families[0].activities
+    assert (first.course.games, first.course.rounds) == (2, 2)
+    assert (arrival.course, second.course) == (None, None)
+    assert first.amount == "12 times each round"
+    assert packet.families[1].activities[1].amount == "12 veces en cada ronda"
+    assert packet.running.parts[1].does[0].amount == "2 × 12 times"
+
+
+# ---- the running order
+
+
+def test_children_who_do_the_same_share_a_line_wherever_they_are():
+    arrival, toss, drift = the_packet(drift={"c2": LOW}).running.parts
+    assert [does.is_all for does in arrival.does] == [False]
+    assert [len(does.who) for does in toss.does] == [4]
+    assert sorted(len(does.who) for does in drift.does) == [1, 3]
+
+
+def test_the_chance_of_managing_it_alone_stands_by_each_child_and_is_explained():
+    running = the_packet().running
+    assert [who.chance for who in running.parts[1].does[0].who] == [7, 7, 7, 7]
+    assert "likely to manage" in running.key
+    assert "New:" not in running.key
+
+
+def test_what_a_wall_card_says_is_not_said_again():
+    packet = the_packet()
+    arrival, toss, _ = packet.running.parts
+    assert arrival.lead
+    assert toss.lead == ""
+    assert packet.cards[1].lead
+    caseload = a_world()
+    group = replace(caseload.groups[0], members=caseload.groups[0].members[2:])
+    assert the_packet(replace(caseload, groups=(group,))).running.parts[1].lead
 
 
 # ---- the room
