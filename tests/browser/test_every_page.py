@@ -26,7 +26,8 @@ def seen(new_page: NewPage) -> Seen:
 def test_every_area_and_the_whole_road_were_looked_at(seen: Seen) -> None:
     expected = {"welcome", "week", "session_plan", "children", "child", "groups", "group",
                 "homes", "home", "sites", "site", "library", "library_activity", "therapist",
-                "bring_in", "take_out", "backup", "restore"}  # fmt: skip
+                "bring_in", "take_out", "backup", "restore",
+                "notes", "minutes", "minutes_of_child", "summary"}  # fmt: skip
     assert expected <= set(seen.addresses)
 
 
