@@ -12,7 +12,18 @@ from hypothesis import strategies as st
 
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.file import caseload_json, parse_caseload
-from tapeline.caseload.history import Blank, FamilyAnswer, PromptLevel, PromptList, Session, Trial
+from tapeline.caseload.history import (
+    Blank,
+    FamilyAnswer,
+    LateOrEarly,
+    PromptLevel,
+    PromptList,
+    Session,
+    Sheet,
+    Stop,
+    Timing,
+    Trial,
+)
 from tapeline.caseload.notes import Amendment, MadeUp, NoteSentence, SessionNote
 from tapeline.caseload.people import (
     AlsoThere,
@@ -119,8 +130,8 @@ def homes(draw: st.DrawFn, key: str) -> Home:
         id=key,
         name=draw(TEXT),
         space=draw(st.sampled_from(("room", "hallway", "own_size"))),
-        length_cm=draw(st.integers(1, 900)),
-        width_cm=draw(st.integers(1, 900)),
+        length_cm=draw(st.integers(50, 900)),
+        width_cm=draw(st.integers(50, 900)),
         things=draw(THINGS),
         helper=draw(TEXT),
         hands=draw(st.integers(0, 2)),
@@ -268,6 +279,40 @@ def caseloads(draw: st.DrawFn) -> Caseload:
         activity=st.none() | KEY,
         **within,
     )
+    late = st.builds(
+        LateOrEarly,
+        id=KEY,
+        kind=st.sampled_from(("late", "left_early")),
+        at=st.just("14:20"),
+        **within,
+    )
+    stop = st.builds(
+        Stop,
+        id=KEY,
+        session=within["session"],
+        child=st.none() | within["child"],
+        happened=NAME,
+        done=TEXT,
+        activity=st.none() | KEY,
+        at=st.none() | st.just("14:31"),
+    )
+    sheet = st.builds(
+        Sheet,
+        id=KEY,
+        session=within["session"],
+        by=TEXT,
+        source=st.sampled_from(("run", "tally", "family")),
+        at=st.none() | st.just("2026-11-17T15:02:00Z"),
+    )
+    timing = st.builds(
+        Timing,
+        id=KEY,
+        version=KEY,
+        seconds=st.floats(0.1, 999),
+        units=st.integers(1, 50),
+        date=DATES,
+        child=st.none() | within["child"],
+    )
     prompts = st.builds(
         PromptList,
         id=KEY,
@@ -288,6 +333,10 @@ def caseloads(draw: st.DrawFn) -> Caseload:
         trials=draw(few(trial, unique="id")) if recorded else (),
         blanks=_one_each(draw(few(blank))) if recorded else (),
         family_answers=draw(few(answer, unique="id")) if recorded else (),
+        late_or_early=draw(few(late, unique="id")) if recorded else (),
+        stops=draw(few(stop, unique="id")) if recorded else (),
+        sheets=draw(few(sheet, unique="id")) if recorded else (),
+        timings=draw(few(timing, unique="id")) if recorded else (),
         notes=_one_note_each(draw(few(notes(within), unique="id"))) if recorded else (),
         made_up=draw(few(made_up({**of, "groups": group_keys}), unique="id"))
         if group_keys and child_keys
