@@ -92,7 +92,7 @@ def test_a_backup_that_cannot_be_read_again_is_not_kept(
         draft.write_bytes(content)
 
     monkeypatch.setattr(backups, "_pack", worn_out)
-    with pytest.raises(TapelineError, match="could not be read again, so it was not kept"):
+    with pytest.raises(TapelineError, match="cannot be read again as it was written"):
         backups.backup_make(to=tmp_path / "away" / "b.zip")
     assert list((tmp_path / "away").iterdir()) == []
     keep_records()

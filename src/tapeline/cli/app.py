@@ -6,6 +6,7 @@ import sys
 
 import typer
 
+from tapeline.cli.doctor import doctor
 from tapeline.cli.files import check, demo, plan
 from tapeline.cli.record import record
 from tapeline.cli.records import backup, export, import_, restore
@@ -20,7 +21,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     help="Plan, prepare, run, record, review and report motor groups for young children.",
 )
-for command in (demo, plan, check, record, note, summary, serve, export, backup, restore):
+for command in (demo, plan, check, record, note, summary, serve, export, backup, restore, doctor):
     app.command()(command)
 app.command("import")(import_)
 

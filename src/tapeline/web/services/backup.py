@@ -10,6 +10,7 @@ import json
 import os
 import tempfile
 import zipfile
+import zlib
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
@@ -87,8 +88,7 @@ def pack_and_check(to: Path, copy: Callable[[Path], str | None], *, made: str) -
             export = copy(database)
             about = _about(database, made)
             _pack(draft, database, export, about, name=to.name)
-            database.unlink()
-            _check_again(draft, database, about, name=to.name)
+        check_backup(draft, name=to.name)
         draft.replace(to)
         sync_folder(to.parent)
     except OSError as error:
@@ -153,27 +153,36 @@ def _pack(
         os.fsync(file.fileno())
 
 
-def _check_again(draft: Path, database: Path, about: dict[str, Any], *, name: str) -> None:
-    """Open what was written, check it, count it."""
+def check_backup(path: Path, *, name: str | None = None) -> dict[str, int]:
+    """Open a backup, check it, count what it holds; `name` is what the message calls it.
+
+    Raises
+    ------
+    TapelineError
+        It cannot be read, or holds something else than it says.
+    """
     try:
-        with zipfile.ZipFile(draft) as packed:
+        with (
+            tempfile.TemporaryDirectory(dir=path.parent, prefix=".tapeline-") as folder,
+            zipfile.ZipFile(path) as packed,
+        ):
             is_whole = packed.testzip() is None
-            packed.extract(DATABASE, database.parent)
-        database_file.refuse_any_damage(database)
-        is_same = (
-            database_file.counts_in(database) == about["counts"]
-            and sha256_of(database) == about["sha256"]
-        )
-    except (zipfile.BadZipFile, KeyError, TapelineError) as error:
-        raise _could_not_be_read(name) from error
+            about = json.loads(packed.read(ABOUT))
+            database = Path(packed.extract(DATABASE, folder))
+            database_file.refuse_any_damage(database)
+            counts = database_file.counts_in(database)
+            is_same = (counts, sha256_of(database)) == (about["counts"], about["sha256"])
+    except (zipfile.BadZipFile, zlib.error, KeyError, ValueError, TapelineError) as error:
+        raise _could_not_be_read(name or path.name) from error
     if not (is_whole and is_same):
-        raise _could_not_be_read(name)
+        raise _could_not_be_read(name or path.name)
+    return counts
 
 
 def _could_not_be_read(name: str) -> TapelineError:
     return TapelineError(
-        f"The backup {name} was written, but could not be read again, so it was not kept.",
-        hint="Check the disk with 'tapeline doctor', and make it on another disk.",
+        f"The backup {name} cannot be read again as it was written, so it is of no use.",
+        hint="Make a new one, on another disk where this happens twice.",
     )
 
 
