@@ -136,7 +136,8 @@ def _who(basis: NoteBasis) -> Iterator[NoteSentence]:
     when = f"{part.group.name} on {_day(session.date)}"
     at = f"session:{session.id}"
     if part.presence == "absent":
-        yield _said(f"{name} was absent from {when}.", at, f"blank:{session.id}/{part.child.id}")
+        why = f"blank:{session.id}/{part.child.id}" if part.absence else f"plan:{session.id}"
+        yield _said(f"{name} was absent from {when}.", at, why)
         return
     if part.presence == "there":
         yield _said(f"{name} took part in {when}.", at, *_evidence(part))

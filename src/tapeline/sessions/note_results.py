@@ -13,9 +13,10 @@ from tapeline.caseload.history import Trial, standing_trials
 from tapeline.caseload.notes import NoteSentence
 from tapeline.caseload.people import Child
 from tapeline.errors import InputError
-from tapeline.planner.words import Names
+from tapeline.planner.plan import Reason
+from tapeline.planner.words import Names, reason_in_words
 from tapeline.sessions.learn import SkillLearned, learned_of
-from tapeline.sessions.part_taken import PartTaken
+from tapeline.sessions.part_taken import PartTaken, planned_rows
 
 BLANKS = {
     "not_offered": "Not offered",
@@ -128,6 +129,19 @@ def _game(
         text=f"{names.activity(one.activity)}{step} ({does}): {found}.", rests_on=one.ids
     )
     yield from _own_version(one, part, caseload, library)
+    yield from _why(one, part, names)
+
+
+def _why(one: Played, part: PartTaken, names: Names) -> Iterator[NoteSentence]:
+    """Why the plan chose this version, where it was for an own goal or new."""
+    for row in planned_rows(part.session, part.child.id):
+        reason = Reason(code=row["reason"]["code"], values=row["reason"].get("values", {}))
+        if row["version"] == one.version and (row["new"] or reason.values.get("goal")):
+            said = reason_in_words(reason, names)
+            if said:
+                yield NoteSentence(
+                    text=f"Why this version: {said}", rests_on=(f"plan:{part.session.id}",)
+                )
 
 
 def _skill(one: Played, library: Library) -> Skill | None:

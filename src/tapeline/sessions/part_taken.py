@@ -43,14 +43,29 @@ class PartTaken:
 
     @property
     def presence(self) -> Presence:
-        """There when something says so; a child of whom nothing is recorded is *not said*."""
-        if any(blank.kind == "absent" and blank.activity is None for blank in self.blanks):
+        """There when something says so; a child of whom nothing is recorded is *not said*.
+
+        Absent by a blank for the whole session, or because the plan was told so.
+        """
+        if self.absence is not None:
             return "absent"
         followed = self.answer is not None and bool(self.answer.days_done)
         said = self.trials or self.late or self.left or followed
         if said or any(blank.activity for blank in self.blanks):
             return "there"
-        return "not_said"
+        return "absent" if self.is_away_in_plan else "not_said"
+
+    @property
+    def absence(self) -> Blank | None:
+        """The blank that says this child was not there at all."""
+        whole = (one for one in self.blanks if one.kind == "absent" and one.activity is None)
+        return next(whole, None)
+
+    @property
+    def is_away_in_plan(self) -> bool:
+        """Whether the plan was made for a session without this child."""
+        wishes = (self.session.plan or {}).get("request", {}).get("wishes", {})
+        return self.child.id in wishes.get("away", ())
 
     @property
     def minutes(self) -> int | None:

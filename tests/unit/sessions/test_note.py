@@ -14,7 +14,7 @@ from tapeline.caseload.people import ChildPrecaution
 from tapeline.sessions.note import as_written, draft_note, made_from, without_other_names
 from tapeline.sessions.note_results import level_names_of, results_in_words
 from tests.builders import TODAY
-from tests.unit.sessions.written_world import HELD, a_written_world, tries
+from tests.unit.sessions.written_world import BOUNCED, HELD, a_written_world, tries
 
 
 def note_of(child: str, caseload: Caseload | None = None) -> list[str]:
@@ -190,3 +190,36 @@ def test_results_name_levels_of_every_list_she_ever_used() -> None:
     world = a_written_world()
     rows = (tries(1, "c1", "with_help", help="hummed"),)
     assert results_in_words(rows, level_names_of(world)) == "with help (hummed) 1 of 1"
+
+
+def test_why_the_plan_chose_a_version_is_told_for_an_own_goal() -> None:
+    world = a_written_world()
+    row = {
+        "id": "c1",
+        "place": "room",
+        "version": BOUNCED,
+        "amount": 6,
+        "unit": "tries",
+        "new": True,
+        "reason": {"code": "one_new_step", "values": {"goal": "g1", "chance_in_ten": 7}},
+    }
+    plan = {
+        "request": {"adults": 2},
+        "parts": [{"part": "practice", "activity": "loaf_catch", "children": [row]}],
+    }
+    world = replace(world, sessions=(replace(world.sessions[0], plan=plan),))
+    said = draft_note(world, world.sessions[0], world.children[0])
+    why = next(one for one in said if one.text.startswith("Why this version: "))
+    assert "The one new thing today" in why.text
+    assert why.rests_on == ("plan:s1",)
+    assert any("2 adults planned in the room" in one.text for one in said)
+
+
+def test_a_child_the_plan_was_told_is_away_was_absent_unless_it_came() -> None:
+    world = replace(a_written_world(), blanks=())
+    plan = {"request": {"wishes": {"away": ["c3", "c1"]}}, "parts": []}
+    world = replace(world, sessions=(replace(world.sessions[0], plan=plan),))
+    absent = draft_note(world, world.sessions[0], world.child("c3"))[0]
+    assert absent.text.startswith("Cleo was absent")
+    assert absent.rests_on == ("session:s1", "plan:s1")
+    assert note_of("c1", world)[0].startswith("Amara took part")

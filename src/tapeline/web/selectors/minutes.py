@@ -31,12 +31,12 @@ WHY = {
     "partly": "Held, shorter than planned",
     "absent": "Absent",
     "called_off": "Cancelled",
-    "no_times": "Held, but start and end are not recorded",
-    "nothing_recorded": "Nothing is recorded of this child",
-    "rule_not_said": "Recording; this site has not said whether it counts",
-    "followed": "Recording followed",
-    "not_followed": "Recording; nothing says it was followed",
-    "outside": "Recording; does not count at this site",
+    "no_times": "Held; no start and end on file",
+    "nothing_recorded": "Nothing recorded",
+    "rule_not_said": "The site has no rule yet",
+    "followed": "Followed",
+    "not_followed": "Nothing says it was followed",
+    "outside": "Does not count here",
 }
 RULES = {
     "not_said": "not said yet, so it is not counted",
