@@ -163,6 +163,16 @@ family_answer = record(
         "hurt_or_scary": (text, ""),
     }
 )
+timing = record(
+    {
+        "id": text,
+        "version": text,
+        "seconds": number,
+        "units": whole,
+        "date": day,
+        "child": (maybe(text), None),
+    }
+)
 caseload = record(
     {
         "format": whole,
@@ -172,6 +182,7 @@ caseload = record(
         "homes": (rows(home), []),
         "trials": (rows(trial), []),
         "family_answers": (rows(family_answer), []),
+        "timings": (rows(timing), []),
         "own_activities": (rows(by_id(anything)), []),
     },
     extra=True,

@@ -8,6 +8,8 @@ from fractions import Fraction
 from tapeline.checking.fault import Fault
 from tapeline.checking.scene import Played, Scene
 
+OLDER_FROM_MONTHS = 60
+
 
 def parts_follow_each_other(scene: Scene) -> Iterator[Fault]:
     """Parts begin at 0 and follow each other without gap or overlap."""
@@ -51,7 +53,7 @@ def children_have_the_time(scene: Scene) -> Iterator[Fault]:
     for one in scene.played:
         if practice_s(one.part) < 0:
             continue
-        takes = one.units * one.version.seconds_each(one.person.age_months)
+        takes = one.units * seconds_each(one, scene)
         has = practice_s(one.part) * share(one, scene)
         if takes > has:
             yield Fault(
@@ -61,6 +63,32 @@ def children_have_the_time(scene: Scene) -> Iterator[Fault]:
                 sentence=f"{one.words} takes {float(takes):g} s for {one.units} "
                 f"{one.version.unit}; the child's share of the part is {float(has):.5g} s.",
             )
+
+
+def seconds_each(one: Played, scene: Scene) -> Fraction:
+    """Seconds one unit takes the child: as she timed it at that age, else as the library says.
+
+    Of several timings the middle one holds; one of no child holds for both ages.
+    """
+    is_young = one.person.age_months < OLDER_FROM_MONTHS
+    born = {child["id"]: child["born"] for child in scene.caseload["children"]}
+    timed: list[Fraction] = sorted(
+        Fraction(str(row["seconds"])) / row["units"]
+        for row in scene.caseload["timings"]
+        if row["version"] == one.version.id
+        and (row["child"] not in born or _is_young(born[row["child"]], row["date"]) == is_young)
+    )
+    if not timed:
+        return one.version.seconds_each(one.person.age_months)
+    half = len(timed) // 2
+    return timed[half] if len(timed) % 2 else (timed[half - 1] + timed[half]) / 2
+
+
+def _is_young(born: str, on: str) -> bool:
+    """Whether a child of this birth month is younger than five on a date."""
+    year, month = (int(part) for part in born.split("-"))
+    then_year, then_month = (int(part) for part in on.split("-")[:2])
+    return 12 * (then_year - year) + then_month - month < OLDER_FROM_MONTHS
 
 
 def changes_are_long_enough(scene: Scene) -> Iterator[Fault]:

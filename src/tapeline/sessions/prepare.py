@@ -9,6 +9,7 @@ from tapeline.activities.loader import load_library, load_rule_book
 from tapeline.activities.models import Library
 from tapeline.activities.rules import RuleBook
 from tapeline.caseload.caseload import Caseload
+from tapeline.caseload.her_seconds import with_her_seconds
 from tapeline.caseload.places import Group
 from tapeline.errors import InputError
 from tapeline.planner.benefit import Past
@@ -76,7 +77,7 @@ def lay_out_session(
     adults: int | None = None,
 ) -> tuple[Given, Board]:
     """What a session is planned from, and all it may be chosen from; see `plan_session`."""
-    library = load_library(caseload.own_activities)
+    library = with_her_seconds(load_library(caseload.own_activities), caseload)
     book = load_rule_book()
     wanted = caseload.group(group)
     request = _request(caseload, wanted, on, wishes or Wishes(), adults, book)
