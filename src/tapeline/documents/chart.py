@@ -27,7 +27,7 @@ def chart_svg(chart: TriesChart, words: Mapping[str, str], *, title: str) -> str
     Parameters
     ----------
     words
-        What the legend and the axis say: ``alone``, ``helped``, ``not_yet``, ``aim``,
+        What the legend and the axis say: ``met``, ``helped``, ``not_yet``, ``aim``,
         ``all``, ``none``, ``months`` (twelve short names, with spaces between).
     title
         Read aloud; the whole chart in words.
@@ -89,14 +89,14 @@ def _column(week: WeekOfTries, x: float, words: Mapping[str, str], before: dt.da
 def _bar(week: WeekOfTries, x: float) -> str:
     wide = WIDE_BAR if week.at_aim else NARROW_BAR
     left = x - wide / 2
-    shares = [count / week.tries for count in (week.alone, week.helped, week.not_yet)]
-    alone, helped = shares[0], shares[0] + shares[1]
+    shares = [count / week.tries for count in (week.met, week.helped, week.not_yet)]
+    met, helped = shares[0], shares[0] + shares[1]
     return (
         _piece(left, wide, 1.0, helped, WHITE)
-        + _piece(left, wide, helped, alone, SHADE)
-        + _hatch(left, wide, helped, alone)
-        + _piece(left, wide, alone, 0.0, INK)
-        + _text(x, TOP - 7, f"{week.alone}/{week.tries}")
+        + _piece(left, wide, helped, met, SHADE)
+        + _hatch(left, wide, helped, met)
+        + _piece(left, wide, met, 0.0, INK)
+        + _text(x, TOP - 7, f"{week.met}/{week.tries}")
     )
 
 
@@ -146,7 +146,7 @@ def _aim(chart: TriesChart) -> str:
 def _legend(chart: TriesChart, words: Mapping[str, str]) -> str:
     """Two rows above: what a filled, a hatched, an empty piece and the dashed line mean."""
     swatches = (
-        _swatch(0, 0, INK) + _label(0, 0, words["alone"]),
+        _swatch(0, 0, INK) + _label(0, 0, words["met"]),
         _swatch(1, 0, SHADE) + _label(1, 0, words["helped"]),
         _swatch(0, 1, WHITE) + _label(0, 1, words["not_yet"]),
     )
@@ -164,7 +164,7 @@ def _legend(chart: TriesChart, words: Mapping[str, str]) -> str:
 
 
 def _legend_at(column: int, row: int) -> tuple[float, float]:
-    return 4 + 150.0 * column, 18 + LEGEND_ROW * row
+    return 4 + 196.0 * column, 18 + LEGEND_ROW * row
 
 
 def _swatch(column: int, row: int, fill: str) -> str:

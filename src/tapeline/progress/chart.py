@@ -6,7 +6,7 @@ A week without tries is a gap with its reason, never a 0.
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
@@ -22,12 +22,13 @@ WEEK = dt.timedelta(days=7)
 class WeekOfTries:
     """One column: tries at one step, or the reason of a gap.
 
-    `step` is the place of the step in the skill, from 0; `at_aim` says that it is the goal's
-    step or a harder one.
+    `met` went as the goal asks: alone, or with no more help than it allows; `helped` needed
+    more. `step` is the place of the step in the skill, from 0; `at_aim` says that it is the
+    goal's step or a harder one.
     """
 
     monday: dt.date
-    alone: int = 0
+    met: int = 0
     helped: int = 0
     not_yet: int = 0
     step: int | None = None
@@ -41,7 +42,7 @@ class WeekOfTries:
     @property
     def tries(self) -> int:
         """All tries of the column."""
-        return self.alone + self.helped + self.not_yet
+        return self.met + self.helped + self.not_yet
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -83,6 +84,7 @@ def tries_chart(
     gaps: Mapping[dt.date, Gap],
     on: dt.date,
     most_weeks: int,
+    help_that_counts: Collection[str] = (),
 ) -> TriesChart:
     """The chart of one skill for one child.
 
@@ -96,6 +98,8 @@ def tries_chart(
         Why a week has no tries, by its Monday; a week that is not named had no session.
     most_weeks
         Weeks shown, the latest ones.
+    help_that_counts
+        Prompt levels with which a try still counts as the goal asks.
 
     Notes
     -----
@@ -105,7 +109,13 @@ def tries_chart(
     aim_step = skill.index_of(goal.step) if goal is not None else None
     by_week = _by_week(skill, trials, on)
     weeks = [
-        _week(monday, by_week.get(monday, {}), aim_step, gaps.get(monday, "no_session"))
+        _week(
+            monday,
+            by_week.get(monday, {}),
+            aim_step,
+            gaps.get(monday, "no_session"),
+            help_that_counts,
+        )
         for monday in _mondays((*by_week, *gaps), on, most_weeks)
     ]
     return TriesChart(
@@ -154,19 +164,26 @@ def _mondays(known: Iterable[dt.date], on: dt.date, most: int) -> list[dt.date]:
 
 
 def _week(
-    monday: dt.date, by_step: Mapping[int, list[Trial]], aim_step: int | None, gap: Gap
+    monday: dt.date,
+    by_step: Mapping[int, list[Trial]],
+    aim_step: int | None,
+    gap: Gap,
+    help_that_counts: Collection[str],
 ) -> WeekOfTries:
     if not by_step:
         return WeekOfTries(monday=monday, gap=gap)
     tries = {place: sum(one.count for one in rows) for place, rows in by_step.items()}
     at_aim = [place for place in tries if aim_step is not None and place >= aim_step]
     place = max(at_aim or tries, key=lambda one: (tries[one], one))
-    counts = {"alone": 0, "with_help": 0, "not_yet": 0}
+    counts = {"met": 0, "with_help": 0, "not_yet": 0}
     for trial in by_step[place]:
-        counts[trial.outcome] += trial.count
+        is_met = trial.outcome == "alone" or (
+            trial.outcome == "with_help" and trial.help in help_that_counts
+        )
+        counts["met" if is_met else trial.outcome] += trial.count
     return WeekOfTries(
         monday=monday,
-        alone=counts["alone"],
+        met=counts["met"],
         helped=counts["with_help"],
         not_yet=counts["not_yet"],
         step=place,

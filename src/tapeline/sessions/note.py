@@ -176,11 +176,11 @@ def _group_size(basis: NoteBasis) -> Iterator[NoteSentence]:
     members = [member.child for member in basis.part.group.members_on(session.date)]
     if not members:
         return
-    absent = {
-        blank.child
-        for blank in basis.caseload.blanks
-        if blank.session == session.id and blank.kind == "absent" and blank.activity is None
-    } & set(members)
+    absent = [
+        child
+        for child in members
+        if part_taken(basis.caseload, session, basis.caseload.child(child)).presence == "absent"
+    ]
     away = f", {len(absent)} of them absent" if absent else ""
     adults = (session.plan or {}).get("request", {}).get("adults")
     with_adults = f"; {_count(int(adults), 'adult')} planned in the room" if adults else ""

@@ -169,6 +169,7 @@ def _goal(skill: Skill, goal: Goal | None, basis: SummaryBasis) -> SummaryGoal:
         gaps=basis.gaps,
         on=basis.on,
         most_weeks=values["chart_weeks"]["value"],
+        help_that_counts=_help_that_counts(goal, basis),
     )
     text = skill_text_in(basis.language, skill)
     is_enough = enough_seen(skill, basis.trials, on=basis.on)
@@ -181,9 +182,9 @@ def _goal(skill: Skill, goal: Goal | None, basis: SummaryBasis) -> SummaryGoal:
         chart=chart if chart.has_tries else None,
         chart_units=units_wide(chart),
         chart_title=_chart_title(text.name, chart, basis),
-        chart_words=dict(basis.words["chart"]),
+        chart_words=_chart_words(goal, basis),
         table_title=str(basis.words["table"]["title"]),
-        table=_table(chart, basis) if chart.has_tries else (),
+        table=_table(chart, goal, basis) if chart.has_tries else (),
     )
 
 
@@ -212,22 +213,23 @@ def _lines(
         if goal.baseline is not None and goal.baseline.n:
             start = goal.baseline
             yield basis.say("start", k=start.k, n=start.n, help=_help(start.help, basis))
-    yield from _what_was_seen(chart, basis)
+    yield from _what_was_seen(chart, goal, basis)
     following = _next_game(skill, basis)
     if following:
         yield basis.say("next", game=following)
 
 
-def _what_was_seen(chart: TriesChart, basis: SummaryBasis) -> Iterable[str]:
+def _what_was_seen(chart: TriesChart, goal: Goal | None, basis: SummaryBasis) -> Iterable[str]:
     """The two last weeks with tries, of the same step; easier steps are said to be on the way."""
     weeks = [week for week in chart.weeks if week.gap is None]
     if not weeks:
         return
+    asked = _help(goal.help_at_most if goal is not None else "alone", basis)
     last = weeks[-1]
-    yield basis.say("last", date=_week_name(last, basis), k=last.alone, n=last.tries)
+    yield basis.say("last", date=_week_name(last, basis), k=last.met, n=last.tries, help=asked)
     if len(weeks) > 1 and weeks[-2].step == last.step:
         before = weeks[-2]
-        yield basis.say("before", date=_week_name(before, basis), k=before.alone, n=before.tries)
+        yield basis.say("before", date=_week_name(before, basis), k=before.met, n=before.tries)
     if chart.aim_step is not None and not last.at_aim:
         yield basis.say("on_the_way")
 
@@ -280,16 +282,36 @@ def _notes(goals: Iterable[SummaryGoal], basis: SummaryBasis) -> Iterable[str]:
 
 def _chart_title(name: str, chart: TriesChart, basis: SummaryBasis) -> str:
     weeks = (
-        basis.say("chart_week", date=basis.day(week.monday), k=week.alone, n=week.tries)
+        basis.say("chart_week", date=basis.day(week.monday), k=week.met, n=week.tries)
         for week in chart.weeks
         if week.gap is None
     )
     return basis.say("chart_title", name=name, weeks="; ".join(weeks))
 
 
-def _table(chart: TriesChart, basis: SummaryBasis) -> tuple[tuple[str, ...], ...]:
-    heads = basis.words["table"]
-    first = tuple(str(heads[name]) for name in ("week", "alone", "helped", "not_yet", "step"))
+def _help_that_counts(goal: Goal | None, basis: SummaryBasis) -> tuple[str, ...]:
+    """Levels of help with which a try still counts as the goal asks, without *alone*."""
+    levels = [level.id for level in basis.caseload.prompt_lists[-1].levels]
+    if goal is None or goal.help_at_most not in levels:
+        return ()
+    return tuple(levels[levels.index(goal.help_at_most) : -1])
+
+
+def _chart_words(goal: Goal | None, basis: SummaryBasis) -> dict[str, str]:
+    words = dict(basis.words["chart"])
+    if _help_that_counts(goal, basis) and goal is not None:
+        words["met"] = basis.say("alone_or", help=_help(goal.help_at_most, basis))
+        words["helped"] = str(basis.words["more_help"])
+    return words
+
+
+def _table(
+    chart: TriesChart, goal: Goal | None, basis: SummaryBasis
+) -> tuple[tuple[str, ...], ...]:
+    heads = basis.words["table"] | {
+        name: _chart_words(goal, basis)[name] for name in ("met", "helped")
+    }
+    first = tuple(str(heads[name]) for name in ("week", "met", "helped", "not_yet", "step"))
     return (first, *(_row(week, chart, basis) for week in chart.weeks))
 
 
@@ -298,7 +320,7 @@ def _row(week: WeekOfTries, chart: TriesChart, basis: SummaryBasis) -> tuple[str
         return (basis.short_day(week.monday), str(basis.words["gaps"][week.gap]), "", "", "")
     return (
         basis.short_day(week.monday),
-        basis.say("of", k=week.alone, n=week.tries),
+        basis.say("of", k=week.met, n=week.tries),
         str(week.helped) if week.helped else "–",
         str(week.not_yet) if week.not_yet else "–",
         str((week.step or 0) + 1),

@@ -23,7 +23,7 @@ def drawn(*weeks: WeekOfTries, aim: AimLine | None = None) -> ElementTree.Elemen
 
 
 def a_week(number: int = 0, **fields: int) -> WeekOfTries:
-    values = {"alone": 4, "helped": 3, "not_yet": 1, "step": 3, "at_aim": True, **fields}
+    values = {"met": 4, "helped": 3, "not_yet": 1, "step": 3, "at_aim": True, **fields}
     return WeekOfTries(monday=MONDAY + dt.timedelta(weeks=number), **values)
 
 

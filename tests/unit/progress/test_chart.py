@@ -49,7 +49,7 @@ def test_tries_of_a_week_are_counted_by_how_they_went() -> None:
         tried(2, 0, "bounced", "with_help", 2),
         tried(3, 0, "bounced", "not_yet"),
     ).weeks[0]
-    assert (found.alone, found.helped, found.not_yet, found.tries) == (3, 2, 1, 6)
+    assert (found.met, found.helped, found.not_yet, found.tries) == (3, 2, 1, 6)
     assert (found.step, found.at_aim) == (3, True)
 
 
@@ -121,6 +121,13 @@ def test_a_goal_set_on_its_day_is_reached_at_once() -> None:
 
 def test_a_column_with_tries_and_a_gap_cannot_be() -> None:
     with pytest.raises(ValueError, match="either tries or a gap"):
-        WeekOfTries(monday=MONDAY, alone=1, gap="away")
+        WeekOfTries(monday=MONDAY, met=1, gap="away")
     with pytest.raises(ValueError, match="either tries or a gap"):
         WeekOfTries(monday=MONDAY)
+
+
+def test_a_try_with_help_that_the_goal_allows_counts_as_met() -> None:
+    trials = (tried(1, 0, "bounced", "with_help", 2), tried(2, 0, "bounced", "not_yet"))
+    strict, lenient = chart(*trials).weeks[0], chart(*trials, help_that_counts=("word",)).weeks[0]
+    assert (strict.met, strict.helped, strict.not_yet) == (0, 2, 1)
+    assert (lenient.met, lenient.helped, lenient.not_yet) == (2, 0, 1)

@@ -195,3 +195,15 @@ def test_the_page_is_tagged_in_its_language_and_its_chart_has_words(invented: Ca
     with pikepdf.open(BytesIO(summary_pdf(invented, invented.child("c7"), on=ON))) as pdf:
         assert pdf.Root.MarkInfo.Marked
         assert pdf.docinfo["/Title"] == "Cómo le va a Mateo"
+
+
+def test_tries_count_with_the_help_that_the_goal_allows() -> None:
+    world = a_written_world()
+    child = world.children[0]
+    goal = replace(child.goals[0], help_at_most="word")
+    child = replace(child, goals=(goal,))
+    found = first_goal(replace(world, children=(child, *world.children[1:])))
+    assert "The aim: 4 of 5 tries with a word." in found.lines
+    assert "On March 10: 5 of 6 tries with a word." in found.lines
+    assert found.table[0][1:3] == ("Alone or with a word", "With more help")
+    assert found.table[1][1:3] == ("5 of 6", "–")
