@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Hashable, Iterable, Iterator
+from itertools import combinations
 from typing import TypeVar
 
 from tapeline.activities.models import Library
@@ -168,6 +169,13 @@ def _of_group(group: Group, caseload: Caseload) -> Iterator[InputError]:
     for member in group.members:
         if member.child not in children:
             yield _dangling(f"Group {group.name}", "child", member.child)
+    for one, other in combinations(group.members, 2):
+        if one.child == other.child and one.meets(other):
+            yield InputError(
+                f"Group {group.name} has the child {one.child} twice on the same days.",
+                field="members",
+                hint="Take one of the two rows out, or end it before the other begins.",
+            )
     site = next((one for one in caseload.sites if one.id == group.site), None)
     if group.site is not None and site is None:
         yield _dangling(f"Group {group.name}", "site", group.site)

@@ -23,6 +23,7 @@ SPACES_CM: dict[str, tuple[int, int]] = {
     "garden": (800, 600),
 }
 OLDEST_YEARS = 21
+SMALLEST_FLOOR_CM = 50
 
 
 def check_id(value: str, what: str) -> None:
@@ -156,6 +157,14 @@ class Child:
                 field="born",
                 hint="Write year and month, for example 2021-04.",
             )
+        for name in ("height_cm", "jump_cm", "hop_cm", "stride_cm"):
+            length = getattr(self, name)
+            if length is not None and length < 1:
+                raise InputError(
+                    f"Child {self.name} has {name} = {length}.",
+                    field=name,
+                    hint="Type centimetres above 0, or leave it out.",
+                )
         _no_double([goal.name for goal in self.goals], f"Child {self.name}", "goals", "name")
         _no_double([goal.id for goal in self.goals], f"Child {self.name}", "goals", "id")
         _no_double([start.skill for start in self.skills], f"Child {self.name}", "skills", "name")
@@ -204,6 +213,14 @@ class Thing:
     material: str
     count: int | None = None
     latex: Latex | None = None
+
+    def __post_init__(self) -> None:
+        if self.count is not None and self.count < 0:
+            raise InputError(
+                f"Of {self.material} there are {self.count}.",
+                field="count",
+                hint="Type 0 or more, or leave it out where there are enough.",
+            )
 
     def stock(self) -> Stock:
         """The thing as far as rules go."""
@@ -266,6 +283,13 @@ class Home:
                 field="length_cm",
                 hint="Type both in centimetres, or choose a preset.",
             )
+        for name, side in (("length_cm", self.length_cm), ("width_cm", self.width_cm)):
+            if side is not None and side < SMALLEST_FLOOR_CM:
+                raise InputError(
+                    f"Home {self.id} has a floor of {side} cm on one side.",
+                    field=name,
+                    hint=f"Type at least {SMALLEST_FLOOR_CM} cm, or choose a preset.",
+                )
 
     def size_cm(self) -> tuple[int, int]:
         """Length and width of the floor, in centimetres."""

@@ -132,6 +132,11 @@ class Membership:
         started = self.starts is None or self.starts <= on
         return started and (self.ends is None or on <= self.ends)
 
+    def meets(self, other: Membership) -> bool:
+        """Whether a day lies in both."""
+        starts = max(self.starts or dt.date.min, other.starts or dt.date.min)
+        return starts <= min(self.ends or dt.date.max, other.ends or dt.date.max)
+
 
 @record
 class Group:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from dataclasses import replace
 
 import pytest
@@ -11,6 +12,7 @@ from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.check import check_caseload
 from tapeline.caseload.history import Blank, FamilyAnswer, Session, Trial
 from tapeline.caseload.people import AlsoThere, ChildPrecaution, GoAhead, Start
+from tapeline.caseload.places import Membership
 from tapeline.errors import ManyFaults
 from tests.builders import (
     TODAY,
@@ -176,3 +178,16 @@ def test_a_shared_goal_name_is_fine_between_children() -> None:
     other = a_child(id="c2", name="Kofi", goals=(a_goal(),))
     caseload = a_caseload()
     assert faults_of(replace(caseload, children=(*caseload.children, other))) == []
+
+
+def test_a_child_is_in_a_group_once_at_a_time() -> None:
+    twice = a_group(members=(Membership(child="c1"), Membership(child="c1", place="home")))
+    (found,) = faults_of(a_caseload(children=(a_child(),), groups=(twice,)))
+    assert found.startswith(f"Group {twice.name} has the child c1 twice on the same days.")
+
+
+def test_a_child_may_come_back_to_a_group() -> None:
+    first = Membership(child="c1", ends=TODAY)
+    again = Membership(child="c1", starts=TODAY + dt.timedelta(weeks=1))
+    group = a_group(members=(again, first))
+    assert faults_of(a_caseload(children=(a_child(),), groups=(group,))) == []

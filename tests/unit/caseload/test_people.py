@@ -7,7 +7,14 @@ from typing import Any
 
 import pytest
 
-from tapeline.caseload.people import AlsoThere, ChildPrecaution, GoAhead, Start, Therapist
+from tapeline.caseload.people import (
+    AlsoThere,
+    ChildPrecaution,
+    GoAhead,
+    Start,
+    Therapist,
+    Thing,
+)
 from tapeline.errors import InputError
 from tests.builders import TODAY, a_child, a_goal, a_home
 
@@ -89,6 +96,25 @@ def test_a_helper_has_no_more_than_two_hands(hands: int) -> None:
 def test_a_floor_of_its_own_size_gives_both_lengths(size: dict[str, Any]) -> None:
     with pytest.raises(InputError, match="gives its own size without length and width"):
         a_home(space="own_size", **size)
+
+
+@pytest.mark.parametrize("size", [(49, 200), (200, -3)])
+def test_a_floor_of_its_own_is_at_least_half_a_metre(size: tuple[int, int]) -> None:
+    with pytest.raises(InputError, match=f"has a floor of {min(size)} cm on one side"):
+        a_home(space="own_size", length_cm=size[0], width_cm=size[1])
+
+
+@pytest.mark.parametrize("name", ["height_cm", "jump_cm", "hop_cm", "stride_cm"])
+def test_what_was_measured_of_a_child_is_more_than_nothing(name: str) -> None:
+    with pytest.raises(InputError, match=f"Child Amara has {name} = -5") as caught:
+        a_child(**{name: -5})
+    assert caught.value.field == name
+
+
+def test_nobody_owns_less_than_nothing() -> None:
+    assert Thing(material="beanbag", count=0).stock().count == 0
+    with pytest.raises(InputError, match="Of beanbag there are -3"):
+        Thing(material="beanbag", count=-3)
 
 
 def test_a_preset_floor_has_its_size() -> None:

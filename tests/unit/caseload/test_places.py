@@ -7,7 +7,7 @@ import datetime as dt
 import pytest
 
 from tapeline.caseload.history import Session, Trial
-from tapeline.caseload.places import ClosedDay, Term
+from tapeline.caseload.places import ClosedDay, Membership, Term
 from tapeline.errors import InputError
 from tests.builders import TODAY, a_group, a_room, a_site
 
@@ -42,6 +42,13 @@ def test_a_group_starts_on_the_clock(start: str) -> None:
 def test_adults_are_not_negative() -> None:
     with pytest.raises(InputError, match="has -1 adults"):
         a_group(adults=-1)
+
+
+def test_two_stretches_meet_when_a_day_lies_in_both() -> None:
+    until_today, always = Membership(child="c1", ends=TODAY), Membership(child="c1")
+    assert until_today.meets(Membership(child="c1", starts=TODAY))
+    assert not until_today.meets(Membership(child="c1", starts=TODAY + A_WEEK))
+    assert always.meets(always)
 
 
 def test_a_term_ends_after_it_starts() -> None:
