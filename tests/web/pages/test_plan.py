@@ -12,7 +12,7 @@ from tapeline.planner.plan import SessionPlan
 from tapeline.web.records.models import Child as ChildRow
 from tapeline.web.records.models import Room as RoomRow
 from tapeline.web.selectors.sessions import session_of
-from tapeline.web.services.people import child_delete
+from tapeline.web.services.erase import child_erase
 from tapeline.web.services.places import member_add
 from tests.web.pages.plan_pages import (
     ASK,
@@ -301,7 +301,7 @@ def test_a_stale_plan_is_not_printed(browser: Client, plan: SessionPlan) -> None
 
 
 def test_a_plan_goes_on_without_a_child_who_was_deleted(browser: Client, plan: SessionPlan) -> None:
-    child_delete(child_key="c2")
+    child_erase(child_key="c2")
     answer = browser.get(PLAN)
     assert answer.status_code == 200
     assert "Wim" not in text_of(answer)
