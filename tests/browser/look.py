@@ -58,7 +58,8 @@ class Seen:
 
         def said(message: ConsoleMessage) -> None:
             if message.type in ("error", "warning"):
-                self.console.append(f"{page.url}: {message.text}")
+                where = (message.location or {}).get("url", "")
+                self.console.append(f"{page.url}: {message.text} {where}")
 
         def asked(request: Request) -> None:
             parts = urlsplit(request.url)
@@ -84,7 +85,7 @@ def look_at_all(page: Page, start: list[str], sizes: tuple[dict[str, int], ...])
         if answer is None or answer.status != 200:
             seen.bad.append(f"{address} answered {answer and answer.status}")
             continue
-        seen.addresses[kind_of(page.url)] = page.url
+        seen.addresses |= {kind_of(address): page.url, kind_of(page.url): page.url}
         look_at(page, seen, sizes)
         for link in page.evaluate(LINKS):
             parts = urlsplit(link)
