@@ -242,10 +242,10 @@ def _child(
 
 
 def how_many(row: ChildPlan, rounds: int) -> str:
-    """Amount in words: ``12 tries``, ``4 tries, 3 rounds``."""
+    """Amount in words: ``12 tries``, or ``3 × 4 tries`` for 4 in each of 3 rounds."""
     unit = row.unit if row.amount != 1 else ONE[row.unit]
     words = f"{row.amount} {unit}"
-    return f"{words}, {rounds} rounds" if rounds > 1 else words
+    return f"{rounds} × {words}" if rounds > 1 else words
 
 
 ONE = {"tries": "try", "seconds": "second", "metres": "metre", "rounds": "round"}
