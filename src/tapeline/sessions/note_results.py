@@ -15,7 +15,8 @@ from tapeline.caseload.people import Child
 from tapeline.errors import InputError
 from tapeline.planner.plan import Reason
 from tapeline.planner.words import Names, reason_in_words
-from tapeline.sessions.learn import SkillLearned, learned_of
+from tapeline.sessions.learn import SkillLearned
+from tapeline.sessions.learned import learned_so_far
 from tapeline.sessions.part_taken import PartTaken, planned_rows
 
 BLANKS = {
@@ -220,7 +221,8 @@ def _next(
 ) -> Iterator[NoteSentence]:
     """The step proposed for each goal that was worked on, from all tries up to that day."""
     learned = {
-        one.skill.id: one for one in learned_of(caseload, library, part.child, on=part.session.date)
+        one.skill.id: one
+        for one in learned_so_far(caseload, library, part.child, on=part.session.date)
     }
     for goal in part.child.goals:
         found = learned.get(goal.skill)

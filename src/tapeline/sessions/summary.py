@@ -19,7 +19,7 @@ from tapeline.documents.pictures import mark_words
 from tapeline.documents.summary import FamilySummary, SummaryGoal, print_summary, summary_words
 from tapeline.figures.marks import MARKS
 from tapeline.progress.chart import Gap, TriesChart, WeekOfTries, monday_of, tries_chart
-from tapeline.sessions.learn import learned_of
+from tapeline.sessions.learned import learned_so_far
 from tapeline.sessions.note_results import level_names_of
 from tapeline.sessions.part_taken import part_taken
 
@@ -250,7 +250,7 @@ def _help(level: str, basis: SummaryBasis) -> str:
 
 def _next_game(skill: Skill, basis: SummaryBasis) -> str:
     """The name of a game for the step proposed, in the home's language; "" where none is."""
-    learned = learned_of(basis.caseload, basis.library, basis.child, on=basis.on)
+    learned = learned_so_far(basis.caseload, basis.library, basis.child, on=basis.on)
     found = next((one for one in learned if one.skill.id == skill.id), None)
     if found is None or not found.belief.tries:
         return ""

@@ -22,7 +22,7 @@ from tapeline.web.today import today
 def minutes(request: HttpRequest, key: str) -> HttpResponse:
     """A group's minutes this term, child by child."""
     try:
-        caseload = caseload_about(members_of(group_of(key)))
+        caseload = caseload_about(members_of(group_of(key)), only_minutes=True)
         view = minutes_view(caseload, caseload.group(key), on=today())
     except InputError as error:
         raise Http404(error.message) from None
@@ -33,7 +33,7 @@ def minutes(request: HttpRequest, key: str) -> HttpResponse:
 def minutes_of_child(request: HttpRequest, key: str, child: str) -> HttpResponse:
     """One child's minutes session by session; and what was made up outside the group."""
     try:
-        caseload = caseload_about(members_of(group_of(key)))
+        caseload = caseload_about(members_of(group_of(key)), only_minutes=True)
         view = minutes_view(caseload, caseload.group(key), on=today())
         ledger = next(one for one in view.ledgers if one.child.id == child)
     except (InputError, StopIteration):

@@ -79,6 +79,9 @@ def erase_finish() -> None:
 
 
 def _from_records(child_key: str) -> tuple[str, dict[str, int], int]:
+    from tapeline.sessions.learned import forget_learned
+
+    forget_learned()
     with saving():
         row = ChildRow.objects.filter(key=child_key).select_related("home").first()
         if row is None:

@@ -18,8 +18,9 @@ def caseload_about(child_keys: Collection[str], *, only_minutes: bool = False) -
     """The caseload with the history of these children alone.
 
     Sessions are those of every group that one of them belongs or belonged to; a stop that
-    concerned no one child stays. With `only_minutes` one row of tries stands for all that a
-    child did in a session: enough to say that it was there, not what it did.
+    concerned no one child stays. Of other children there are name, birth month, mark and
+    whether they take part. With `only_minutes` nothing more is there of these children either, and
+    one row of tries stands for all that a child did in a session.
     """
     profile = rows.Profile.objects.first()
     groups = tuple(places.group_from_row(row) for row in places.groups_with_all())
@@ -31,8 +32,11 @@ def caseload_about(child_keys: Collection[str], *, only_minutes: bool = False) -
         invented=bool(profile and profile.invented),
         sites=tuple(places.site_from_row(row) for row in places.sites_with_all()),
         groups=groups,
-        children=tuple(people.child_from_row(row) for row in people.children_with_all()),
-        homes=tuple(people.home_from_row(row) for row in rows.Home.objects.all()),
+        children=_children(() if only_minutes else child_keys),
+        homes=tuple(
+            people.home_from_row(row)
+            for row in rows.Home.objects.filter(children__key__in=child_keys).distinct()
+        ),
         sessions=tuple(
             history.session_from_row(row)
             for row in rows.Session.objects.select_related("group").filter(group__key__in=own)
@@ -67,6 +71,19 @@ def caseload_about(child_keys: Collection[str], *, only_minutes: bool = False) -
         own_activities=tuple(
             history.own_activity_from_row(row) for row in rows.OwnActivity.objects.all()
         ),
+    )
+
+
+def _children(whole: Collection[str]) -> tuple[Child, ...]:
+    """Every child in its order; those named with all that hangs on them."""
+    full = {
+        row.key: people.child_from_row(row)
+        for row in people.children_with_all().filter(key__in=whole)
+    }
+    columns = rows.Child.objects.values_list("key", "name", "born", "mark", "active")
+    return tuple(
+        full.get(key) or Child(id=key, name=name, born=born, mark=mark, active=active)
+        for key, name, born, mark, active in columns
     )
 
 
