@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
 
 from tapeline.caseload.caseload import Caseload
-from tapeline.caseload.history import Sheet, Trial, standing_trials
+from tapeline.caseload.history import Trial, standing_trials
 from tapeline.caseload.record import record
 
 Counts = tuple[int, int, int]
+RUN = "run page"
 PLACES = {"alone": 0, "with_help": 1, "not_yet": 2}
 
 
@@ -34,15 +35,19 @@ class Difference:
 def differences_between(caseload: Caseload, session: str) -> tuple[Difference, ...]:
     """Where the sheets of a session say different things of the same child and activity.
 
-    All of them count. A child and activity that only one sheet has is no difference.
+    All of them count. What was pressed on run pages is one sheet, whatever the number of
+    devices: each of them shows the counts of all. A child and activity that only one sheet
+    has is no difference.
     """
-    sheets = [one for one in caseload.sheets if one.session == session]
     trials = [one for one in caseload.trials if one.session == session]
+    by = {one.id: one.by for one in caseload.sheets if one.session == session}
+    of = {one.id: sheet for one in trials if (sheet := _sheet(one, by)) is not None}
     found: dict[tuple[str, str], dict[str, Counts]] = {}
-    for sheet in sheets:
-        for (child, activity), counts in _counts(_of(sheet, sheets, trials), trials).items():
-            found.setdefault((child, activity), {})[sheet.id] = counts
-    by = {one.id: one.by for one in sheets}
+    for sheet in dict.fromkeys(of.values()):
+        own = {name for name, its in of.items() if its == sheet}
+        for (child, activity), counts in _counts(own, trials).items():
+            found.setdefault((child, activity), {})[sheet] = counts
+    by[RUN] = RUN
     return tuple(
         Difference(
             child=child,
@@ -56,14 +61,12 @@ def differences_between(caseload: Caseload, session: str) -> tuple[Difference, .
     )
 
 
-def _of(sheet: Sheet, sheets: Iterable[Sheet], trials: Iterable[Trial]) -> set[str]:
-    """Ids of the trials of one sheet."""
-    return {trial.id for trial in trials if sheet_of(trial.id) == sheet.id}
-
-
-def sheet_of(trial_id: str) -> str:
-    """The id of the sheet that a trial's id begins with."""
-    return trial_id.rpartition(".")[0]
+def _sheet(trial: Trial, sheets: Container[str]) -> str | None:
+    """The sheet a trial stands on: the one its id begins with, or the run page."""
+    if trial.source == "run":
+        return RUN
+    sheet = trial.id.rpartition(".")[0]
+    return sheet if sheet in sheets else None
 
 
 def _counts(own: set[str], trials: Iterable[Trial]) -> dict[tuple[str, str], Counts]:

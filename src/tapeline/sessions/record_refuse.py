@@ -97,7 +97,7 @@ def refuse_times(session: Session) -> None:
     for text, name in ((session.began, "began"), (session.ended, "ended")):
         if text is not None:
             refuse_no_clock(text, f"The session {name}", name)
-    if session.began and session.ended and session.ended <= session.began:
+    if session.began and session.ended and session.ended < session.began:
         raise InputError(
             f"The session ended at {session.ended}, and began at {session.began}.",
             field="ended",

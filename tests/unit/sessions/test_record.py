@@ -356,3 +356,15 @@ def test_a_sheet_that_is_no_json_or_has_other_fields_is_told_by_place() -> None:
     with pytest.raises(ManyFaults) as caught:
         parse_sheet('{"sheet": "a", "rows": [{"child": "c1", "alon": 3}]}', name="sheet.json")
     assert len(caught.value.faults) == 3  # group and date are missing, alon is unknown
+
+
+def test_what_was_pressed_and_what_was_typed_are_two_sheets() -> None:
+    pressed = world(trials=presses(3))
+    typed = take(pressed, a_sheet(four_alone())).caseload
+    (found,) = differences_between(typed, "s1")
+    assert {(said.by, said.counts) for said in found.counted} == {
+        ("run page", (3, 0, 0)),
+        ("R. Quay", (4, 0, 0)),
+    }
+    same = take(pressed, a_sheet(four_alone(alone=3))).caseload
+    assert differences_between(same, "s1") == ()

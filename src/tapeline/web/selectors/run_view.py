@@ -52,7 +52,7 @@ class RunRow:
 class RunPart:
     """One screen: an activity with its clock, its cue and its rows.
 
-    `block` is the first place of those that share a clock (the stations of a course).
+    `block` names those that share a clock (the stations of a course).
     """
 
     place: int
@@ -60,7 +60,7 @@ class RunPart:
     name: str
     activity: str
     kind: str
-    block: int
+    block: str
     seconds: int
     is_counted: bool
     lead: str
@@ -91,15 +91,12 @@ class RunView:
     children: tuple[tuple[str, str, str], ...]
     minutes: int
     adults: int
+    away: tuple[str, ...]
 
     @property
     def can_be_planned_again(self) -> bool:
         """Whether it still runs."""
         return self.session.status == "planned"
-
-    def is_there(self, child: str) -> bool:
-        """Whether a child is neither absent nor gone."""
-        return f"{child}/" not in self.state.blanks and child not in self.state.left
 
 
 def run_view(meeting: Meeting) -> RunView | None:
@@ -121,6 +118,7 @@ def run_view(meeting: Meeting) -> RunView | None:
         children=tuple((child, mark, _word(mark)) for child, mark in children.items()),
         minutes=whole_minutes(sum(part.seconds for part in plan.parts)),
         adults=plan.request.adults,
+        away=plan.request.wishes.away,
     )
 
 
@@ -158,14 +156,14 @@ class _Look:
         helps: dict[tuple[str, str], str],
     ) -> None:
         self.plan, self.library, self.state, self.marks = plan, library, state, marks
-        self.levels = {level.id: level for level in levels[:-1]}
+        self.levels = {level.id: level for level in levels[:-1] if not level.hidden}
         self.least = next((one for one in reversed(levels[:-1]) if not one.hidden), levels[-1])
         self.helps = helps
 
     def part(self, at: int) -> RunPart:
         """The screen of the part at this place."""
         part = self.plan.parts[at]
-        first, seconds = self._block(at)
+        block, seconds = self._block(at)
         found = tuple(
             self._row(part, row)
             for row in part.children
@@ -178,7 +176,7 @@ class _Look:
             name=self.library.activities[part.activity].name,
             activity=part.activity,
             kind=tape_kind(part.part, part.activity, self.library),
-            block=first,
+            block=block,
             seconds=seconds,
             is_counted=part.part in PARTS_WITH_TRIALS,
             lead=self.library.activities[part.activity].lead,
@@ -187,13 +185,12 @@ class _Look:
             rows=found,
         )
 
-    def _block(self, at: int) -> tuple[int, int]:
-        """First place and seconds of what shares one clock: a course, or the part itself."""
-        parts = self.plan.parts
-        if parts[at].part != "course":
-            return at, parts[at].seconds
-        course = [place for place, part in enumerate(parts) if part.part == "course"]
-        return course[0], sum(parts[place].seconds for place in course)
+    def _block(self, at: int) -> tuple[str, int]:
+        """Name and seconds of what shares one clock: the course, or the part itself."""
+        part = self.plan.parts[at]
+        if part.part != "course":
+            return f"{at}-{part.activity}", part.seconds
+        return "course", sum(one.seconds for one in self.plan.parts if one.part == "course")
 
     def _row(self, part: PartPlan, row: ChildPlan) -> RunRow:
         version = self.library.find_version(row.version)

@@ -88,7 +88,8 @@
     next.classList.toggle("main", clock.isRunning());
     for (const box of document.querySelectorAll("[data-away]")) {
       if (box.dataset.touched) continue;
-      box.checked = `${box.value}/` in now.blanks || box.value in now.left;
+      const wasAway = "wasAway" in box.dataset;
+      box.checked = wasAway || `${box.value}/` in now.blanks || box.value in now.left;
     }
     drawStored();
   }
@@ -136,7 +137,19 @@
   }
 
   /* Presses. */
+  function tellHer(text) {
+    document.getElementById("said").textContent = text;
+  }
+
+  function inWords(one) {
+    const row = document.querySelector(`.row[data-child="${CSS.escape(one.child)}"]`);
+    const what = { alone: say.alone, with_help: say.withHelp, not_yet: say.notYet }[one.outcome]
+      || say[one.blank] || (one.kind === "late" ? say.late : say.left);
+    return `${row ? row.dataset.mark : ""}, ${what}`;
+  }
+
   function remembered(one) {
+    tellHer("");
     const stack = recall(undoKey, []);
     stack.push(one);
     remember(undoKey, stack.slice(-UNDO_KEPT));
@@ -150,7 +163,7 @@
       const help = form.querySelector("input[name=help]:checked");
       remembered(queue.press("try", {
         child, activity, outcome: what, version: form.elements.version.value,
-        help: what === "alone" ? "alone" : help.value,
+        help: what === "alone" || !help ? "alone" : help.value,
       }));
     } else if (what === "blank") {
       const where = about === "absent" ? null : activity;
@@ -180,9 +193,10 @@
     const one = stack.pop();
     remember(undoKey, stack);
     if (!one) {
-      stored.textContent = say.nothingToUndo;
+      tellHer(say.nothingToUndo);
       return;
     }
+    tellHer(say.takenBack.replace("%s", inWords(one)));
     if (one.kind === "try") {
       queue.press("undo", {
         of: one.id, child: one.child, activity: one.activity, outcome: one.outcome,

@@ -81,12 +81,13 @@ Tapeline.queue = (function () {
     }
   }
 
-  async function send() {
+  async function send(ask = false) {
     if (sending) return;
     sending = true;
     clearTimeout(later);
     try {
       let batch = waiting().slice(0, AT_ONCE);
+      if (ask && !batch.length) await sendBatch([]);  // what another device has counted
       while (batch.length) {
         await sendBatch(batch);
         failures = 0;
@@ -97,7 +98,7 @@ Tapeline.queue = (function () {
     } catch (error) {
       failures += 1;
       lost = true;
-      later = setTimeout(send, Math.min(LONGEST_WAIT_MS, 500 * 2 ** failures));
+      later = setTimeout(() => send(true), Math.min(LONGEST_WAIT_MS, 500 * 2 ** failures));
     } finally {
       sending = false;
       tell();
@@ -140,10 +141,10 @@ Tapeline.queue = (function () {
 
   function begin() {
     forget(known);
-    for (const name of ["online", "focus", "pageshow"]) window.addEventListener(name, send);
+    for (const name of ["online", "focus", "pageshow"]) window.addEventListener(name, () => send(true));
     window.addEventListener("storage", tell);
     document.addEventListener("visibilitychange", () => {
-      if (!document.hidden) send();
+      if (!document.hidden) send(true);
     });
     tell();
     send();
