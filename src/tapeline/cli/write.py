@@ -40,6 +40,12 @@ def note(
     kept = next(
         (one for one in caseload.notes if (one.session, one.child) == (session.id, about.id)), None
     )
+    if kept is None and session.status == "planned":
+        raise InputError(
+            f"The session of {group} on {session.date} is not recorded as held yet.",
+            field="date",
+            hint="Record it first; a note rests on what happened.",
+        )
     if kept is None:
         draft = draft_note(caseload, session, about)
         kept = SessionNote(

@@ -70,8 +70,11 @@ def draft_note(caseload: Caseload, session: Session, child: Child) -> tuple[Note
     """The sentences of a note, in the order in which a contact note is read.
 
     Who, how, how long; goals and games with tries as n of N and the help given; what was
-    changed for this child; blanks and stops; what the family said; what comes next.
+    changed for this child; blanks and stops; what the family said; what comes next. A
+    session that was not held yet has no sentence.
     """
+    if session.status == "planned":
+        return ()
     library = load_library(caseload.own_activities)
     book = load_rule_book()
     basis = NoteBasis(

@@ -124,10 +124,11 @@ def _game(
 ) -> Iterator[NoteSentence]:
     skill = _skill(one, library)
     step = f", {skill.name} step {_step(one, skill)} of {len(skill.steps)}" if skill else ""
+    game = names.activity(one.activity) or (skill.name if skill else "Tries")
     does = _does(one, library)
     found = results_in_words(one.trials, level_names_of(caseload))
     yield NoteSentence(
-        text=f"{names.activity(one.activity)}{step} ({does}): {found}.", rests_on=one.ids
+        text=f"{game}{step}{f' ({does})' if does else ''}: {found}.", rests_on=one.ids
     )
     yield from _own_version(one, part, caseload, library)
     yield from _why(one, part, names)
@@ -156,7 +157,9 @@ def _skill(one: Played, library: Library) -> Skill | None:
 
 def _does(one: Played, library: Library) -> str:
     version = _version(one.version, library)
-    return version.do.rstrip(".") if version else f"version {one.version}"
+    if version is not None:
+        return version.do.rstrip(".")
+    return f"version {one.version}" if one.version else ""
 
 
 def _step(one: Played, skill: Skill) -> str:

@@ -83,3 +83,15 @@ def test_a_summary_of_nobody_is_refused(harbour: Path, tmp_path: Path, run: Run)
     done = run("summary", harbour, "--child", "c99", "--out", out, "--today", TODAY)
     assert done.code == 2
     assert not out.exists()
+
+
+def test_a_session_not_held_yet_has_no_note(tmp_path: Path, invented: Caseload, run: Run) -> None:
+    session = next(one for one in invented.sessions if one.id == "hall-w1")
+    planned = replace(session, status="planned")
+    path = tmp_path / "planned.json"
+    write_whole(path, caseload_json(invented.with_session(planned)))
+    done = run(
+        "note", path, "--group", "hall", "--date", session.date, "--child", "c1", "--today", TODAY
+    )
+    assert done.code == 2
+    assert "not recorded as held yet" in done.err

@@ -201,3 +201,9 @@ def test_without_a_plan_the_cover_leads_back_to_the_plan(
 ) -> None:
     answer = browser.get("/groups/jetty/2026-12-03/cover.pdf")
     assert (answer.status_code, answer["Location"]) == (302, "/groups/jetty/2026-12-03/")
+
+
+def test_a_session_not_held_yet_has_no_notes(browser: Client, on_file: Caseload) -> None:
+    session_to_row(replace(on_file.sessions[0], status="planned"))
+    answer = browser.get(NOTES)
+    assert (answer.status_code, answer["Location"]) == (302, "/groups/gulls/2026-11-17/")

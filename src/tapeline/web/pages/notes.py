@@ -27,6 +27,9 @@ ALL = "all"
 def notes(request: HttpRequest, key: str, on: str) -> HttpResponse:
     """Six notes on one page; every button keeps all that was typed."""
     date, session, caseload = _found(key, on)
+    if session.status == "planned":
+        messages.info(request, _("Notes are written once the session is recorded as held."))
+        return redirect("session_plan", key, on)
     if request.method != "POST":
         return _page(request, session, caseload)
     views = [view for view in note_views(caseload, session) if not view.is_signed]

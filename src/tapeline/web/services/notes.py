@@ -196,6 +196,12 @@ def _held(group_key: str, on: dt.date) -> Session:
             field="date",
             hint="Plan or record it first.",
         )
+    if session.status == "planned":
+        raise InputError(
+            f"The session of {group_key} on {on} is not recorded as held yet.",
+            field="date",
+            hint="Record it, or cancel it with its reason; then write the notes.",
+        )
     return session
 
 
