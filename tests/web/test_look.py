@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import pytest
+from django.http import HttpResponse
 from django.test import Client
 from django.urls import reverse
 
@@ -93,6 +95,22 @@ def test_one_click_leads_out_and_the_copy_is_gone(looking: Client, on_disk: Path
     )
     assert list(on_disk.glob("looked-at*")) == []
     assert looking.get("/look/").status_code == 302
+
+
+def test_the_way_out_stands_on_the_page_that_refuses(looking: Client, on_disk: Path) -> None:
+    careful = Client(enforce_csrf_checks=True, headers={"host": "127.0.0.1"})
+    careful.cookies["caseload"] = looking.cookies["caseload"].value
+    new = send_with_token(careful, careful.get("/children/new/"), "/children/new/")
+    assert new.status_code == 409
+    left = send_with_token(careful, new, reverse("look_leave"))
+    assert left.status_code == 302
+    assert "Renamed" in careful.get("/children/").content.decode()
+
+
+def send_with_token(browser: Client, page: HttpResponse, address: str) -> HttpResponse:
+    """Send a form with the token that stands on a page."""
+    token = re.search(r'csrfmiddlewaretoken" value="(\w+)"', page.content.decode())[1]
+    return browser.post(address, {"csrfmiddlewaretoken": token})
 
 
 def test_a_cookie_without_a_backup_opens_her_own(on_disk: Path, browser: Client) -> None:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import Any
 
 from django.http import HttpRequest, HttpResponse
-from django.urls import Resolver404, resolve
 
 from tapeline.errors import TapelineError
 from tapeline.web.records.which import backup_is_open
@@ -15,14 +15,18 @@ LEADS_OUT = frozenset({"look_leave", "look_now", "restore", "restore_now"})
 
 
 class OnlyLook:
-    """Answers every form but those with a sentence."""
+    """Answers every form but those with a sentence, once its token was found good."""
 
     def __init__(self, get_response: Callable[[HttpRequest], HttpResponse]) -> None:
         self.get_response = get_response
 
     def __call__(self, request: HttpRequest) -> HttpResponse:
-        if not backup_is_open() or request.method in READS or _leads_out(request.path_info):
-            return self.get_response(request)
+        return self.get_response(request)
+
+    def process_view(self, request: HttpRequest, *view: Any) -> HttpResponse | None:
+        """The sentence in the place of a view that would change something."""
+        if not backup_is_open() or request.method in READS or _leads_out(request):
+            return None
         from tapeline.web.pages.faults import cannot_be_done
 
         return cannot_be_done(request, only_look(), status=409)
@@ -36,8 +40,6 @@ def only_look() -> TapelineError:
     )
 
 
-def _leads_out(path: str) -> bool:
-    try:
-        return resolve(path).url_name in LEADS_OUT
-    except Resolver404:
-        return False
+def _leads_out(request: HttpRequest) -> bool:
+    match = request.resolver_match
+    return match is not None and match.url_name in LEADS_OUT
