@@ -15,12 +15,13 @@ from tapeline.web.records import models as rows
 from tapeline.web.records.convert import (
     caseload_about,
     caseload_from_rows,
+    group_to_row,
     session_to_row,
     therapist_to_row,
     tries_of,
 )
 from tapeline.web.selectors.minutes import groups_that_owe, minutes_view
-from tapeline.web.selectors.notes import note_views, sessions_without_notes
+from tapeline.web.selectors.notes import note_views, sessions_without_notes, written_about
 from tapeline.web.services.merge import merge
 from tapeline.web.services.notes import (
     minutes_make_up,
@@ -241,3 +242,17 @@ def test_a_part_of_the_caseload_says_the_same_of_its_children(on_file: Caseload)
 def test_presences_stand_for_tries_one_a_session(on_file: Caseload) -> None:
     part = caseload_about(("c1",), only_minutes=True)
     assert [(one.session, one.child) for one in part.trials] == [("s1", "c1")]
+
+
+def test_a_note_stays_on_its_page_when_the_child_was_taken_out_of_the_group(
+    on_file: Caseload,
+) -> None:
+    save(drafted(), "c1")
+    group = on_file.group("gulls")
+    others = tuple(member for member in group.members if member.child != "c1")
+    group_to_row(replace(group, members=others))
+    note_amend(group_key="gulls", on=HELD, child_key="c1", text="Moved house.", now=NOW)
+    session = on_file.sessions[0]
+    views = note_views(caseload_about(written_about("gulls", "s1")), session)
+    assert [view.child.id for view in views] == ["c2", "c1"]
+    assert views[1].amendments[0][2] == "Moved house."

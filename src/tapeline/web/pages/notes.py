@@ -15,8 +15,7 @@ from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.history import Session
 from tapeline.errors import InputError, TapelineError
 from tapeline.web.records.convert import caseload_about
-from tapeline.web.selectors.groups import group_of, members_of
-from tapeline.web.selectors.notes import note_views
+from tapeline.web.selectors.notes import note_views, written_about
 from tapeline.web.selectors.sessions import session_of
 from tapeline.web.services.notes import note_amend, note_draft_again, notes_save
 
@@ -85,12 +84,12 @@ def _found(key: str, on: str) -> tuple[dt.date, Session, Caseload]:
     try:
         date = dt.date.fromisoformat(on)
         session = session_of(key, date)
-        caseload = caseload_about(members_of(group_of(key)))
+        about = written_about(key, session.id if session is not None else "")
     except (InputError, ValueError) as error:
         raise Http404(str(error)) from None
     if session is None:
         raise Http404(f"No session of {key} on {on} is on file.")
-    return date, session, caseload
+    return date, session, caseload_about(about)
 
 
 def _page(

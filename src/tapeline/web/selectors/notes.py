@@ -13,6 +13,7 @@ from tapeline.caseload.people import Child
 from tapeline.web.records.models import Membership
 from tapeline.web.records.models import Session as SessionRow
 from tapeline.web.records.models import SessionNote as NoteRow
+from tapeline.web.selectors.groups import group_of, members_of
 
 KINDS = {
     "session": ("the session", "the session"),
@@ -80,6 +81,12 @@ class NoteView:
         """Moment, writer and words of each amendment."""
         found = self.note.amendments if self.note else ()
         return tuple((local(one.at), one.by, one.text) for one in found)
+
+
+def written_about(group_key: str, session_key: str) -> tuple[str, ...]:
+    """Ids of the group's children, and of those a note of this session is about."""
+    kept = NoteRow.objects.filter(session__key=session_key).values_list("child__key", flat=True)
+    return tuple(dict.fromkeys((*members_of(group_of(group_key)), *kept)))
 
 
 def note_views(caseload: Caseload, session: Session) -> tuple[NoteView, ...]:

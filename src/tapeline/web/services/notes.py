@@ -14,7 +14,7 @@ from tapeline.caseload.places import Place
 from tapeline.errors import InputError
 from tapeline.web.records.convert import caseload_about, made_up_to_row, note_to_row
 from tapeline.web.records.models import SessionNote as NoteRow
-from tapeline.web.selectors.groups import group_of, members_of
+from tapeline.web.selectors.notes import written_about
 from tapeline.web.selectors.sessions import session_of
 from tapeline.web.services.keys import new_id
 from tapeline.web.services.saving import saving
@@ -49,7 +49,7 @@ def notes_save(
 
     with saving():
         session = _held(group_key, on)
-        caseload = caseload_about(members_of(group_of(group_key)))
+        caseload = caseload_about(written_about(group_key, session.id))
         kept = {note.child: note for note in caseload.notes if note.session == session.id}
         made = []
         for child, text in texts.items():
@@ -149,7 +149,7 @@ def note_amend(
     """
     with saving():
         session = _held(group_key, on)
-        caseload = caseload_about(members_of(group_of(group_key)))
+        caseload = caseload_about(written_about(group_key, session.id))
         note = next(
             (one for one in caseload.notes if (one.session, one.child) == (session.id, child_key)),
             None,
