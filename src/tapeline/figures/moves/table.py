@@ -73,19 +73,25 @@ def sit_table(params: Params) -> tuple[Frame, Frame, Frame]:
 
 
 def cut_paper(params: Params) -> tuple[Frame, Frame, Frame]:
-    """Thumb up, one hand holds the paper, the other opens and closes the scissors."""
-    del params
+    """Thumb up, one hand holds the paper, the other opens and closes the scissors.
+
+    With ``object`` *none* the scissors cut the air and the other hand rests.
+    """
+    is_paper = params["object"] == "paper"
 
     def held(cut: float, opening: float) -> tuple[Thing, ...]:
+        paper = Thing(kind="hand_paper", at=(cut, 0, 0), to=(-0.97, -0.2, 0))
         return (
             *TABLE,
-            Thing(kind="hand_paper", at=(cut, 0, 0), to=(-0.97, -0.2, 0)),
+            *((paper,) if is_paper else ()),
             Thing(kind="scissors", at=(opening, 0, 0), to=(1.0, 0.3, 0.1)),
         )
 
-    left = Arm(
-        to=(0.40, 0.10, 0.49), fingers=(0.9, -0.4, 0.1), pole=(-0.3, 0.5, -1.2), shape="grip"
-    )
+    left = rest(0.22, 0.17)
+    if is_paper:
+        left = Arm(
+            to=(0.40, 0.10, 0.49), fingers=(0.9, -0.4, 0.1), pole=(-0.3, 0.5, -1.2), shape="grip"
+        )
 
     def cutting(ahead: float) -> Arm:
         return Arm(
@@ -96,20 +102,28 @@ def cut_paper(params: Params) -> tuple[Frame, Frame, Frame]:
         Frame(
             pose=SIT.but(left_arm=left, right_arm=cutting(0.19)),
             things=held(0.0, 16),
-            english="A child sits at a table, paper in one hand and open scissors in the other.",
-            spanish="Un niño a la mesa con papel en una mano y tijeras abiertas en la otra.",
+            english="A child sits at a table, paper in one hand and open scissors in the other."
+            if is_paper
+            else "A child sits at a table with open scissors in one hand.",
+            spanish="Un niño a la mesa con papel en una mano y tijeras abiertas en la otra."
+            if is_paper
+            else "Un niño a la mesa con tijeras abiertas en una mano.",
         ),
         Frame(
             pose=SIT.but(left_arm=left, right_arm=cutting(0.225)),
             things=held(0.35, 4),
-            english="The scissors close on the edge of the paper.",
-            spanish="Las tijeras se cierran en el borde del papel.",
+            english="The scissors close on the edge of the paper."
+            if is_paper
+            else "The scissors close.",
+            spanish="Las tijeras se cierran en el borde del papel."
+            if is_paper
+            else "Las tijeras se cierran.",
         ),
         Frame(
             pose=SIT.but(left_arm=left, right_arm=cutting(0.26)),
             things=held(0.6, 16),
-            english="They open again and cut on.",
-            spanish="Se abren otra vez y siguen cortando.",
+            english="They open again and cut on." if is_paper else "They open again.",
+            spanish="Se abren otra vez y siguen cortando." if is_paper else "Se abren otra vez.",
         ),
     )
 
@@ -192,7 +206,16 @@ def draw_wall(params: Params) -> tuple[Frame, Frame, Frame]:
 
 MOVES = (
     Move(name="sit_table", family=FINE, frames=sit_table, turn=34, tilt=16, key=1),
-    Move(name="cut_paper", family=FINE, frames=cut_paper, turn=20, tilt=13, key=1),
+    Move(
+        name="cut_paper",
+        family=FINE,
+        frames=cut_paper,
+        turn=20,
+        tilt=13,
+        key=1,
+        defaults={"object": "paper"},
+        choices={"object": ("paper", "none")},
+    ),
     Move(
         name="squeeze",
         family=FINE,
