@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import json
+import re
 from dataclasses import fields, is_dataclass
 from functools import cache
 from hashlib import sha256
@@ -24,7 +25,7 @@ from tapeline.documents.pictures import (
     tapes,
     three_pictures,
 )
-from tapeline.errors import MissingComponent
+from tapeline.errors import InputError, MissingComponent
 
 if TYPE_CHECKING:
     from typst import Compiler
@@ -41,18 +42,43 @@ def print_packet(packet: Packet) -> bytes:
     ------
     MissingComponent
         typst is not installed.
+    InputError
+        A name or note holds a letter that the paper's font does not have.
     """
     inputs = _inputs(packet)
     with ONE_AT_A_TIME:
-        made = _compiler().compile(
-            sys_inputs=inputs,
-            format="pdf",
-            pdf_standards=["ua-1"],
-            timestamp=_noon(packet.day),
-        )
+        made = _compile(inputs, packet.day)
     if not isinstance(made, bytes):
         raise TypeError(f"typst gave {type(made).__name__} in place of one PDF.")
     return made
+
+
+def _compile(inputs: dict[str, str], day: str) -> object:
+    from typst import TypstError
+
+    try:
+        return _compiler().compile(
+            sys_inputs=inputs,
+            format="pdf",
+            pdf_standards=["ua-1"],
+            timestamp=_noon(day),
+        )
+    except TypstError as error:
+        letters = _letters_without_a_shape(str(error))
+        if not letters:
+            raise
+        raise InputError(
+            f"The paper's font has no shape for {letters}, so nothing was printed.",
+            field="name",
+            hint="Spell the name or note in Latin letters, or use a code.",
+        ) from None
+
+
+def _letters_without_a_shape(said: str) -> str:
+    """The letters typst says it cannot show, as it quotes them; empty for another fault."""
+    if "could not be displayed" not in said and "not covered" not in said:
+        return ""
+    return " ".join(dict.fromkeys(re.findall(r"[`'\"](.{1,4})[`'\"]", said))) or "a letter"
 
 
 @cache

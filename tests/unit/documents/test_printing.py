@@ -18,6 +18,7 @@ import pytest
 
 from tapeline.documents.packet import RunPart, TallyActivity, Who
 from tapeline.documents.printing import print_packet
+from tapeline.errors import InputError
 from tapeline.sessions.packet import packet_for
 from tests.unit.sessions.packet_world import (
     FOIL,
@@ -250,3 +251,18 @@ def test_the_tally_of_six_children_at_seven_games_is_one_page(packet, paper):
     sheet = next(n for n, page in enumerate(made) if page.startswith("Tally sheet"))
     assert made[sheet].count("not seen") == 42
     assert made[sheet + 1].startswith("When to stop")
+
+
+@pytest.mark.parametrize(
+    ("name", "letter"), [("\U0001f600 Max", "\U0001f600"), ("\u738b", "\u738b")]
+)
+def test_a_letter_the_font_does_not_have_is_one_clear_sentence(packet, name, letter):
+    with pytest.raises(InputError, match=letter) as caught:
+        print_packet(replace(packet, therapist=name))
+    assert "Latin letters" in caught.value.hint
+
+
+@pytest.mark.parametrize("name", ["\u015eule \u011e", "\u0141ukasz", "\u0410\u043d\u044f"])
+def test_letters_of_many_languages_are_printed(packet, name):
+    printed = print_packet(replace(packet, therapist=name))
+    assert len(pikepdf.open(BytesIO(printed)).pages) > 1

@@ -14,7 +14,7 @@ from django.views.decorators.http import require_GET, require_POST
 
 from tapeline.caseload.history import Side
 from tapeline.errors import InputError, NoFeasiblePlan, TapelineError
-from tapeline.web.records.convert import caseload_from_rows
+from tapeline.web.records.convert import caseload_about, caseload_from_rows
 from tapeline.web.selectors.groups import group_of
 from tapeline.web.selectors.meeting_view import meeting_view
 from tapeline.web.selectors.sessions import Meeting, meeting_of, plan_of
@@ -229,5 +229,8 @@ def _page(
         "typed": request.POST,
     }
     if plan is not None:
-        context |= {"plan": plan, "view": plan_view(plan, caseload_from_rows(), _place(shown))}
+        around = caseload_about(
+            {*plan.made_from.children, *(child.id for _, child in meeting.coming)}
+        )
+        context |= {"plan": plan, "view": plan_view(plan, around, _place(shown))}
     return render(request, "plan/plan.html", context, status=422 if error else 200)
