@@ -258,11 +258,11 @@ def test_the_tally_of_six_children_at_seven_games_is_one_page(packet, paper):
 )
 def test_a_letter_the_font_does_not_have_is_one_clear_sentence(packet, name, letter):
     with pytest.raises(InputError, match=letter) as caught:
-        print_packet(replace(packet, therapist=name))
+        print_packet(replace(packet, group=name))
     assert "Latin letters" in caught.value.hint
 
 
 @pytest.mark.parametrize("name", ["\u015eule \u011e", "\u0141ukasz", "\u0410\u043d\u044f"])
 def test_letters_of_many_languages_are_printed(packet, name):
-    printed = print_packet(replace(packet, therapist=name))
+    printed = print_packet(replace(packet, group=name))
     assert len(pikepdf.open(BytesIO(printed)).pages) > 1
