@@ -86,8 +86,8 @@ Tapeline.queue = (function () {
     sending = true;
     clearTimeout(later);
     try {
+      if (ask && !waiting().length) await sendBatch([]);  // what another device has counted
       let batch = waiting().slice(0, AT_ONCE);
-      if (ask && !batch.length) await sendBatch([]);  // what another device has counted
       while (batch.length) {
         await sendBatch(batch);
         failures = 0;
