@@ -64,21 +64,23 @@ def _compile(inputs: dict[str, str], day: str) -> object:
             timestamp=_noon(day),
         )
     except TypstError as error:
-        letters = _letters_without_a_shape(str(error))
-        if not letters:
+        without_shape = letter_without_a_shape(str(error))
+        if without_shape is None:
             raise
-        raise InputError(
-            f"The paper's font has no shape for {letters}, so nothing was printed.",
-            field="name",
-            hint="Spell the name or note in Latin letters, or use a code.",
-        ) from None
+        raise without_shape from None
 
 
-def _letters_without_a_shape(said: str) -> str:
-    """The letters typst says it cannot show, as it quotes them; empty for another fault."""
+def letter_without_a_shape(said: str) -> InputError | None:
+    """The sentence for letters that typst says it cannot show; None for another fault."""
     if "could not be displayed" not in said and "not covered" not in said:
-        return ""
-    return " ".join(dict.fromkeys(re.findall(r"[`'\"](.{1,4})[`'\"]", said))) or "a letter"
+        return None
+    found = dict.fromkeys(re.findall(r"[`'\"](.{1,4})[`'\"]", said))
+    return InputError(
+        f"The paper's font has no shape for {' '.join(found) or 'a letter'}, "
+        "so nothing was printed.",
+        field="name",
+        hint="Spell the name or note in Latin letters, or use a code.",
+    )
 
 
 @cache

@@ -12,6 +12,7 @@ from pathlib import Path
 from threading import Lock
 from typing import TYPE_CHECKING, Any
 
+from tapeline.documents.printing import letter_without_a_shape
 from tapeline.errors import MissingComponent
 
 if TYPE_CHECKING:
@@ -45,18 +46,33 @@ def print_sheet(
     ------
     MissingComponent
         typst is not installed.
+    InputError
+        A name or note holds a letter that the paper's font does not have.
     """
     content = {"packet": {**asdict(values), **(more or {})}, "drawings": dict(drawings)}
     with ONE_AT_A_TIME:
-        made = _compiler(template).compile(
-            sys_inputs={"content": json.dumps(content, ensure_ascii=False)},
+        made = _compile(template, json.dumps(content, ensure_ascii=False), day)
+    if not isinstance(made, bytes):
+        raise TypeError(f"typst gave {type(made).__name__} in place of one PDF.")
+    return made
+
+
+def _compile(template: str, content: str, day: str) -> object:
+    compiler = _compiler(template)
+    from typst import TypstError
+
+    try:
+        return compiler.compile(
+            sys_inputs={"content": content},
             format="pdf",
             pdf_standards=["ua-1"],
             timestamp=_noon(day),
         )
-    if not isinstance(made, bytes):
-        raise TypeError(f"typst gave {type(made).__name__} in place of one PDF.")
-    return made
+    except TypstError as error:
+        without_shape = letter_without_a_shape(str(error))
+        if without_shape is None:
+            raise
+        raise without_shape from None
 
 
 @cache

@@ -14,6 +14,7 @@ from tapeline.activities.readability import is_plain, read_text
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.history import Session
 from tapeline.documents.summary import FamilySummary, SummaryGoal, summary_words
+from tapeline.errors import InputError
 from tapeline.sessions.demo import demo_caseload
 from tapeline.sessions.summary import enough_seen, family_summary, summary_pdf
 from tests.builders import TODAY, a_child, a_home
@@ -207,3 +208,11 @@ def test_tries_count_with_the_help_that_the_goal_allows() -> None:
     assert "On March 10: 5 of 6 tries with a word." in found.lines
     assert found.table[0][1:3] == ("Alone or with a word", "With more help")
     assert found.table[1][1:3] == ("5 of 6", "–")
+
+
+def test_a_letter_the_font_does_not_have_is_one_clear_sentence() -> None:
+    world = a_written_world()
+    child = replace(world.children[0], name="\u738b")
+    world = replace(world, children=(child, *world.children[1:]))
+    with pytest.raises(InputError, match="\u738b"):
+        summary_pdf(world, child, on=TODAY)
