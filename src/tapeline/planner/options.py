@@ -153,6 +153,8 @@ def _amount(offer: Offer, slot: Slot, in_room: int) -> int | None:
     if amount >= version.try_size:
         amount -= amount % version.try_size
     fair = 1 if slot.part == "course" else min(version.least, version.try_size)
+    if slot.activity.skill is None:
+        fair = version.least
     return amount if amount >= fair else None
 
 

@@ -156,7 +156,7 @@ def _guesses(library: Library, child: Child, on: dt.date) -> dict[str, Normal]:
 
 def _worth(seen: StepOutlook, last: DaySeen | None) -> StepWorth:
     return StepWorth(
-        chance_in_ten=round(10 * seen.chance),
+        chance_in_ten=max(1, min(9, round(10 * seen.chance))),
         practice=seen.practice,
         revisit=seen.revisit,
         seen=_seen_values(last),
