@@ -9,10 +9,11 @@ from dataclasses import dataclass
 from django.urls import NoReverseMatch, reverse
 
 from tapeline.caseload.people import Child, Home
+from tapeline.web.records.convert import caseload_about
 from tapeline.web.selectors.minutes import groups_that_owe
 from tapeline.web.selectors.notes import sessions_without_notes
 from tapeline.web.selectors.people import children_list, homes_list, therapist_now
-from tapeline.web.selectors.sessions import Week
+from tapeline.web.selectors.sessions import Week, plan_of
 
 SOON_DAYS = 14
 FRESH_DAYS = 7
@@ -33,6 +34,7 @@ def waiting_for_her(week: Week, today: dt.date) -> tuple[Waiting, ...]:
     homes = {home.id: home for home in homes_list()}
     return (
         *_go_aheads(children, today),
+        *_plans_to_make_again(week, today),
         *_emergencies(),
         *_to_record(week, today),
         *_plans(week, today),
@@ -53,6 +55,33 @@ def _go_aheads(children: tuple[Child, ...], today: dt.date) -> Iterator[Waiting]
                     about=f"{child.name}: {end.day} {end:%B}. What it allowed is held back from then on.",
                     address=_address("child", child.id),
                 )
+
+
+def _plans_to_make_again(week: Week, today: dt.date) -> Iterator[Waiting]:
+    """Plans of days to come that rest on something that has changed since."""
+    meetings = [
+        meeting
+        for day in week.days
+        for meeting in day.meetings
+        if day.date >= today and meeting.is_on and meeting.has_plan
+    ]
+    if not meetings:
+        return
+    from tapeline.activities.loader import load_library, load_rule_book
+    from tapeline.sessions.prepare import names_for
+    from tapeline.web.selectors.plan_view import stale_sentences
+
+    caseload = caseload_about({child.id for one in meetings for _, child in one.coming})
+    names = names_for(caseload, load_library(caseload.own_activities), load_rule_book())
+    for meeting in meetings:
+        plan = plan_of(meeting.session)
+        reasons = stale_sentences(plan, caseload, names) if plan is not None else ()
+        if reasons:
+            yield Waiting(
+                title="A plan to make again",
+                about=f"{meeting.group.name}, {meeting.date:%A}. {' '.join(reasons)}",
+                address=_address("session_plan", meeting.group.id, meeting.date.isoformat()),
+            )
 
 
 def _emergencies() -> Iterator[Waiting]:
