@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.history import Outcome, PromptLevel, Session, Stop, Trial, standing_trials
 from tapeline.caseload.people import Child
 from tapeline.sessions.record_differ import differences_between
-from tapeline.web.records.convert import caseload_from_rows
+from tapeline.web.records.convert.whole import session_from_rows
 from tapeline.web.selectors.run_view import BLANK_WORDS, RunPart, RunView, run_view
 from tapeline.web.selectors.sessions import Meeting
 
@@ -63,11 +63,10 @@ def record_view(meeting: Meeting) -> RecordView | None:
     view = run_view(meeting)
     if view is None:
         return None
-    caseload = caseload_from_rows()
     session = view.session
+    caseload = session_from_rows(meeting.group, session)
     names = {child.id: child.name for child in caseload.children}
     activities = {part.activity: part.name for part in view.parts}
-    of_session = [trial for trial in caseload.trials if trial.session == session.id]
     levels = caseload.prompt_lists[-1].levels
     level_names = {level.id: level.name for level in levels}
     return RecordView(
@@ -79,23 +78,16 @@ def record_view(meeting: Meeting) -> RecordView | None:
             for at, level in enumerate((one for one in levels[:-1] if not one.hidden), start=1)
         ),
         children=tuple(child for _, child in meeting.coming),
-        standing=_standing(of_session, caseload, activities, level_names),
-        taken_back=_taken_back(of_session, names, activities, level_names),
+        standing=_standing(caseload.trials, caseload, activities, level_names),
+        taken_back=_taken_back(caseload.trials, names, activities, level_names),
         blanks=tuple(
             _blank(names[one.child], one.kind, activities.get(one.activity or "", one.activity))
             for one in caseload.blanks
-            if one.session == session.id
         ),
-        comings=_comings(caseload, session, names),
-        stops=tuple(
-            (stop, names.get(stop.child or "", ""))
-            for stop in caseload.stops
-            if stop.session == session.id
-        ),
+        comings=_comings(caseload, names),
+        stops=tuple((stop, names.get(stop.child or "", "")) for stop in caseload.stops),
         sheets=tuple(
-            f"{sheet.id}" + (f", {sheet.by}" if sheet.by else "")
-            for sheet in caseload.sheets
-            if sheet.session == session.id
+            f"{sheet.id}" + (f", {sheet.by}" if sheet.by else "") for sheet in caseload.sheets
         ),
         differences=_differences(caseload, session, names, activities),
         by=caseload.therapist.name,
@@ -109,7 +101,7 @@ def in_words(count: int, outcome: Outcome, help_name: str) -> str:
 
 
 def _standing(
-    trials: list[Trial], caseload: Caseload, activities: dict[str, str], levels: dict[str, str]
+    trials: Sequence[Trial], caseload: Caseload, activities: dict[str, str], levels: dict[str, str]
 ) -> tuple[Standing, ...]:
     by_id = {trial.id: trial for trial in trials}
     found: dict[tuple[str, str, Outcome, str], list[Trial]] = {}
@@ -143,7 +135,10 @@ def _was(rows: Iterable[Trial], by_id: dict[str, Trial], levels: dict[str, str])
 
 
 def _taken_back(
-    trials: list[Trial], names: dict[str, str], activities: dict[str, str], levels: dict[str, str]
+    trials: Sequence[Trial],
+    names: dict[str, str],
+    activities: dict[str, str],
+    levels: dict[str, str],
 ) -> tuple[str, ...]:
     """Tries taken back, in words; those undone one by one on the run page are counted together."""
     by_id = {trial.id: trial for trial in trials}
@@ -165,7 +160,7 @@ def _blank(name: str, kind: str, activity: str | None) -> str:
     return f"{words}, {activity}" if activity else words
 
 
-def _comings(caseload: Caseload, session: Session, names: dict[str, str]) -> tuple[str, ...]:
+def _comings(caseload: Caseload, names: dict[str, str]) -> tuple[str, ...]:
     last = {
         (one.child, one.kind): one.at for one in caseload.late_or_early if one.session == session.id
     }

@@ -55,9 +55,10 @@ class Day:
 
 @dataclass(frozen=True, kw_only=True)
 class Week:
-    """Monday to Sunday."""
+    """Monday to Sunday, with every active child of the caseload."""
 
     days: tuple[Day, ...]
+    children: tuple[Child, ...]
 
     @property
     def monday(self) -> dt.date:
@@ -95,13 +96,15 @@ def week_of(on: dt.date) -> Week:
     dates = [monday + dt.timedelta(days=day) for day in range(7)]
     sessions = _sessions_between(dates[0], dates[-1])
     groups = groups_list()
-    children = {child.id: child for child in children_list(active_only=True)}
+    active = children_list(active_only=True)
+    children = {child.id: child for child in active}
     sites = {site.id: site for site in sites_list()}
     return Week(
+        children=active,
         days=tuple(
             Day(date=date, meetings=_meetings(date, groups, sessions, children, sites))
             for date in dates
-        )
+        ),
     )
 
 

@@ -12,7 +12,7 @@ from tapeline.caseload.people import Child, Home
 from tapeline.web.records.convert import caseload_about
 from tapeline.web.selectors.minutes import groups_that_owe
 from tapeline.web.selectors.notes import sessions_without_notes
-from tapeline.web.selectors.people import children_list, homes_list, therapist_now
+from tapeline.web.selectors.people import homes_list, therapist_now
 from tapeline.web.selectors.sessions import Week, plan_of
 
 SOON_DAYS = 14
@@ -30,7 +30,7 @@ class Waiting:
 
 def waiting_for_her(week: Week, today: dt.date) -> tuple[Waiting, ...]:
     """Everything that waits, what concerns safety first."""
-    children = children_list(active_only=True)
+    children = week.children
     homes = {home.id: home for home in homes_list()}
     return (
         *_go_aheads(children, today),
