@@ -288,6 +288,10 @@ def test_a_session_ahead_or_without_a_plan_leads_to_its_plan(page: Client, on: s
     assert send(page, a_try(), address=f"/groups/gulls/{on}/run/presses/").status_code == 422
 
 
+def test_a_date_that_is_none_is_not_here(page: Client) -> None:
+    assert send(page, a_try(), address="/groups/gulls/soon/run/presses/").status_code == 404
+
+
 def test_a_session_called_off_takes_no_press(page: Client) -> None:
     session_cancel(group_key="gulls", on=TODAY, side="building", reason="no heating")
     answer = send(page, a_try())

@@ -184,7 +184,9 @@ def _outcome(text: str | None) -> Outcome:
 
 
 def _page(request: HttpRequest, meeting: Meeting, *, error: str = "") -> HttpResponse:
-    view = record_view(meeting_at(meeting.group.id, meeting.date.isoformat()))
+    if request.method == "POST":  # something may have been stored since it was read
+        meeting = meeting_at(meeting.group.id, meeting.date.isoformat())
+    view = record_view(meeting)
     if view is None:
         return redirect("session_plan", meeting.group.id, meeting.date.isoformat())
     typed = request.POST if error else QueryDict()

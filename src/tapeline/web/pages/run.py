@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import json
 from dataclasses import replace
 from datetime import UTC, datetime
 from typing import Any
 
 from django.contrib import messages
-from django.http import HttpRequest, HttpResponse, JsonResponse
+from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils.translation import gettext as _
@@ -49,8 +50,11 @@ def run(request: HttpRequest, key: str, on: str) -> HttpResponse:
 @require_POST
 def run_presses(request: HttpRequest, key: str, on: str) -> JsonResponse:
     """Presses of the script, in the order they were made; answers which are on file."""
-    meeting = meeting_at(key, on)
-    answered = presses_take(group_key=key, on=meeting.date, presses=_sent(request))
+    try:
+        date = dt.date.fromisoformat(on)
+    except ValueError as error:
+        raise Http404(str(error)) from None
+    answered = presses_take(group_key=key, on=date, presses=_sent(request))
     return JsonResponse(
         {
             "taken": answered.taken,
@@ -141,7 +145,9 @@ def _address(meeting: Meeting, place: int) -> str:
 def _page(
     request: HttpRequest, meeting: Meeting, *, error: str = "", ways_out: tuple[str, ...] = ()
 ) -> HttpResponse:
-    view = run_view(meeting_at(meeting.group.id, meeting.date.isoformat()))
+    if request.method == "POST":  # something may have been stored since it was read
+        meeting = meeting_at(meeting.group.id, meeting.date.isoformat())
+    view = run_view(meeting)
     if view is None or not view.parts:
         return redirect("session_plan", meeting.group.id, meeting.date.isoformat())
     context = {

@@ -161,9 +161,7 @@ def _blank(name: str, kind: str, activity: str | None) -> str:
 
 
 def _comings(caseload: Caseload, names: dict[str, str]) -> tuple[str, ...]:
-    last = {
-        (one.child, one.kind): one.at for one in caseload.late_or_early if one.session == session.id
-    }
+    last = {(one.child, one.kind): one.at for one in caseload.late_or_early}
     words = {"late": "came late", "left_early": "left early"}
     return tuple(f"{names[child]} {words[kind]}, {at}" for (child, kind), at in last.items())
 

@@ -8,7 +8,8 @@ from typing import Any
 from django.db import models
 
 from tapeline.caseload.caseload import Caseload
-from tapeline.caseload.history import PromptList
+from tapeline.caseload.history import PromptList, Session
+from tapeline.caseload.places import Group
 from tapeline.errors import InputError
 from tapeline.web.records import models as rows
 from tapeline.web.records.convert import history, notes, people, places
@@ -57,6 +58,44 @@ def caseload_from_rows() -> Caseload:
         own_activities=tuple(
             history.own_activity_from_row(row) for row in rows.OwnActivity.objects.all()
         ),
+    )
+
+
+def session_from_rows(group: Group, session: Session) -> Caseload:
+    """What is on file of one session: its group, the children it names, and what happened."""
+    of = {"session__key": session.id}
+    named = models.Q(memberships__group__key=group.id) | models.Q(trials__session__key=session.id)
+    numbers = set(rows.Child.objects.filter(named).values_list("pk", flat=True))
+    numbers |= set(rows.Blank.objects.filter(**of).values_list("child", flat=True))
+    numbers |= set(
+        rows.Stop.objects.filter(**of, child__isnull=False).values_list("child", flat=True)
+    )
+    numbers |= set(rows.LateOrEarly.objects.filter(**of).values_list("child", flat=True))
+    children = people.children_with_all().filter(pk__in=numbers)
+    of_child = ("session", "child")
+    return Caseload(
+        therapist=people.therapist_from_row(rows.Profile.objects.first()),
+        groups=(group,),
+        children=tuple(people.child_from_row(row) for row in children),
+        sessions=(session,),
+        trials=tuple(history.trial_from_row(row) for row in history.trials_with_all().filter(**of)),
+        blanks=tuple(
+            history.blank_from_row(row)
+            for row in rows.Blank.objects.filter(**of).select_related(*of_child)
+        ),
+        late_or_early=tuple(
+            history.late_from_row(row)
+            for row in rows.LateOrEarly.objects.filter(**of).select_related(*of_child)
+        ),
+        stops=tuple(
+            history.stop_from_row(row)
+            for row in rows.Stop.objects.filter(**of).select_related(*of_child)
+        ),
+        sheets=tuple(
+            history.sheet_from_row(row)
+            for row in rows.Sheet.objects.filter(**of).select_related("session")
+        ),
+        prompt_lists=prompt_lists_from_rows(),
     )
 
 
