@@ -9,10 +9,12 @@ import zipfile
 from pathlib import Path
 
 import pytest
+from django.db.models import CASCADE
 from django.test import Client
 
 from tapeline.errors import InputError
 from tapeline.web.data_folder import backups_folder, own_database
+from tapeline.web.pages.went import TABLES
 from tapeline.web.records import models as rows
 from tapeline.web.services import erase
 from tapeline.web.services.backup import backup_make
@@ -146,6 +148,16 @@ def test_texts_that_still_name_the_child_are_listed(with_mara: Path) -> None:
     assert all(place in page.content.decode() for place in places)
 
 
+def test_every_table_that_can_lose_rows_with_a_child_has_a_name() -> None:
+    reached, found = [rows.Child], {"Child", "Home"}
+    while reached:
+        for relation in reached.pop()._meta.related_objects:
+            if relation.on_delete is CASCADE and relation.related_model.__name__ not in found:
+                found.add(relation.related_model.__name__)
+                reached.append(relation.related_model)
+    assert found == set(TABLES)
+
+
 def test_the_page_says_what_it_did(with_mara: Path, tmp_path: Path) -> None:
     backup_make(to=tmp_path / "away.zip")
     browser = Client(headers={"host": "127.0.0.1"})
@@ -153,6 +165,7 @@ def test_the_page_says_what_it_did(with_mara: Path, tmp_path: Path) -> None:
     assert "out of the 3 backups in the data folder" in asked
     said = browser.post(f"/children/{KEY}/delete/").content.decode()
     assert f"{NAME} is deleted" in said
+    assert "Rows of tries: 1" in said
     assert "1 plan lost the child" in said
     assert "2 backups in the data folder were written anew without the child" in said
     assert "away.zip:caseload.json" in bytes_with(tmp_path, NAME)

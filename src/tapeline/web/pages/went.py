@@ -11,22 +11,22 @@ from tapeline.web.services.erase import Erased
 from tapeline.web.services.erase_in_backups import InBackups
 
 TABLES = {
-    "Child": gettext_lazy("child"),
-    "Home": gettext_lazy("home, in which nobody else lives"),
-    "Membership": gettext_lazy("places in groups"),
-    "SkillStart": gettext_lazy("starting steps"),
-    "Goal": gettext_lazy("goals"),
-    "ChildPrecaution": gettext_lazy("precautions"),
-    "GoAhead": gettext_lazy("written go-aheads"),
-    "Trial": gettext_lazy("rows of tries"),
-    "Blank": gettext_lazy("blanks"),
-    "FamilyAnswer": gettext_lazy("answers of the family"),
-    "LateOrEarly": gettext_lazy("rows of late or left early"),
-    "Stop": gettext_lazy("rows of something that happened"),
-    "Timing": gettext_lazy("timings"),
-    "SessionNote": gettext_lazy("notes"),
-    "Amendment": gettext_lazy("amendments of notes"),
-    "MadeUp": gettext_lazy("rows of minutes made up"),
+    "Child": gettext_lazy("Child"),
+    "Home": gettext_lazy("Home, in which nobody else lives"),
+    "Membership": gettext_lazy("Places in groups"),
+    "SkillStart": gettext_lazy("Starting steps"),
+    "Goal": gettext_lazy("Goals"),
+    "ChildPrecaution": gettext_lazy("Precautions"),
+    "GoAhead": gettext_lazy("Written go-aheads"),
+    "Trial": gettext_lazy("Rows of tries"),
+    "Blank": gettext_lazy("Blanks"),
+    "FamilyAnswer": gettext_lazy("Answers of the family"),
+    "LateOrEarly": gettext_lazy("Late or left early"),
+    "Stop": gettext_lazy("Something that happened"),
+    "Timing": gettext_lazy("Timings"),
+    "SessionNote": gettext_lazy("Notes"),
+    "Amendment": gettext_lazy("Amendments of notes"),
+    "MadeUp": gettext_lazy("Minutes made up"),
 }
 
 
@@ -37,11 +37,17 @@ def went(erased: Erased) -> dict[str, Any]:
     }
     return {
         "name": erased.name,
-        "rows": [(TABLES.get(table, table), count) for table, count in erased.rows.items()],
+        "rows": _rows(erased.rows),
         "plans": plans if erased.plans else "",
         "backups": _backups(erased.in_backups),
         "mentions": erased.mentions,
     }
+
+
+def _rows(counts: dict[str, int]) -> list[tuple[Any, int]]:
+    known = [table for table in TABLES if table in counts]
+    others = [table for table in counts if table not in TABLES]
+    return [(TABLES.get(table, table), counts[table]) for table in (*known, *others)]
 
 
 def _backups(done: InBackups | None) -> list[str]:
