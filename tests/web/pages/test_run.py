@@ -306,6 +306,17 @@ def test_a_press_needs_its_token(on_file: Caseload) -> None:
     assert trials_now() == ()
 
 
+def test_its_own_tries_are_no_reason_to_plan_again(browser: Client, on_file: Caseload) -> None:
+    session_propose(group_key="gulls", on=TODAY)
+    send(browser, a_try())
+    week = browser.get("/week/").content.decode()
+    assert "A plan to make again" not in week
+    assert "A session to finish" in week
+    plan = browser.get("/groups/gulls/2026-11-25/").content.decode()
+    assert "history changed" not in plan
+    assert "Go on with the session" in plan
+
+
 # Plan again from now.
 
 
