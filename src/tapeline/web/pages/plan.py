@@ -41,13 +41,13 @@ SIDES: dict[str, str] = {
 @require_GET
 def session_plan(request: HttpRequest, key: str, on: str) -> HttpResponse:
     """The plan of a group's session on a date, or the offer to make one."""
-    return _page(request, _meeting(key, on))
+    return _page(request, meeting_at(key, on))
 
 
 @require_POST
 def session_ask(request: HttpRequest, key: str, on: str) -> HttpResponse:
     """Plan, or plan again with a changed wish; says what changed."""
-    meeting = _meeting(key, on)
+    meeting = meeting_at(key, on)
     before = plan_of(meeting.session)
     try:
         proposed = session_propose(
@@ -141,7 +141,7 @@ def _part_to_show(request: HttpRequest, plan: SessionPlan) -> int:
 @require_POST
 def session_call_off(request: HttpRequest, key: str, on: str) -> HttpResponse:
     """Move or cancel a session with a reason, or take that back."""
-    meeting = _meeting(key, on)
+    meeting = meeting_at(key, on)
     side = request.POST.get("side")
     reason = request.POST.get("reason", "")
     try:
@@ -181,7 +181,7 @@ def session_packet(request: HttpRequest, key: str, on: str) -> HttpResponse:
     """The packet of a session as one PDF."""
     from tapeline.sessions.packet import packet_pdf
 
-    meeting = _meeting(key, on)
+    meeting = meeting_at(key, on)
     plan = plan_of(meeting.session)
     if plan is None:
         return redirect(_address(key, meeting.date))
@@ -194,7 +194,8 @@ def session_packet(request: HttpRequest, key: str, on: str) -> HttpResponse:
     return response
 
 
-def _meeting(key: str, on: str) -> Meeting:
+def meeting_at(key: str, on: str) -> Meeting:
+    """A group on a date, as an address names them; a page that is not there otherwise."""
     try:
         return meeting_of(group_of(key), dt.date.fromisoformat(on))
     except (InputError, ValueError) as error:

@@ -16,7 +16,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST
 
 from tapeline.errors import InputError, NoFeasiblePlan, TapelineError
-from tapeline.web.pages.plan import _meeting as meeting_at
+from tapeline.web.pages.plan import meeting_at
 from tapeline.web.selectors.run_view import RunPart, RunView, clock_now, run_view
 from tapeline.web.selectors.sessions import Meeting, plan_of
 from tapeline.web.services.keys import new_id
