@@ -1,4 +1,4 @@
-"""Plan, lock, leave out, cancel, import, export, back up, restore, delete, in any order.
+"""Plan, lock, run, record, undo, correct, import, back up, restore, delete, in any order.
 
 Whatever she does: no stored plan holds a blocked activity, tries never vanish but with their
 child, a refusal changes nothing, and a backup that comes back is the same state.
@@ -21,7 +21,6 @@ from hypothesis import HealthCheck, Phase, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import (
     Bundle,
-    RuleBasedStateMachine,
     initialize,
     invariant,
     precondition,
@@ -50,12 +49,15 @@ from tapeline.web.services.sessions import (
     session_take_back,
 )
 from tests.web.on_disk import files_in, made_from
+from tests.web.recording_rules import Recording
 
 MEETINGS = (
     ("gulls", dt.date(2026, 12, 1)),
     ("gulls", dt.date(2026, 12, 8)),
     ("jetty", dt.date(2026, 12, 3)),
+    ("gulls", dt.date(2026, 12, 15)),
 )
+TODAY = dt.date(2026, 12, 3)
 PRECAUTIONS = ("falls_often", "fragile_bones", "latex", "seizures", "sound_sensitive")
 GO_AHEAD = GoAhead(written_by="Dr. Weir", date=dt.date(2026, 11, 2))
 BLOCKED = ("rule", "gets_about", "thing", "noise", "where")
@@ -72,10 +74,11 @@ class Kept:
     is_in_folder: bool
 
 
-class Records(RuleBasedStateMachine):
+class Records(Recording):
     """Her records, and beside them what must be true of them."""
 
     template: Path
+    today = TODAY
     texts = Bundle("texts")
     backups = Bundle("backups")
 
@@ -86,11 +89,11 @@ class Records(RuleBasedStateMachine):
         folder = made_from(self.template, self.away / "records")
         patch = self.stack.enter_context(pytest.MonkeyPatch.context())
         patch.setenv("TAPELINE_HOME", str(folder))
+        patch.setenv("TAPELINE_TODAY", TODAY.isoformat())
         self.stack.enter_context(files_in(folder))
         self.folder = folder
         self.tries = tries_on_file()
         self.kept: list[Kept] = []
-        self.made = 0
 
     def teardown(self) -> None:
         self.stack.close()
