@@ -55,8 +55,6 @@ class Recording(RuleBasedStateMachine):
             assert caseload_export() == before
         return name, not done.refused
 
-    @precondition(lambda self: runnable(self.today))
-    @rule(place=st.integers(0, 9), row=st.integers(0, 20), outcome=st.sampled_from(tuple(HELPS)))
     def press_a_try(self, place: int, row: int, outcome: str) -> None:
         meeting = pick(runnable(self.today), place)
         child, version = pick(counted_in(meeting), row)
@@ -68,8 +66,20 @@ class Recording(RuleBasedStateMachine):
             assert len(standing() - before) == 1
             self.pressed.append((meeting, name, before, standing()))
 
-    @precondition(lambda self: self.pressed)
-    @rule()
+    @precondition(lambda self: runnable(self.today))
+    @rule(
+        place=st.integers(0, 9),
+        presses=st.lists(
+            st.tuples(st.integers(0, 20), st.sampled_from(tuple(HELPS))), min_size=1, max_size=4
+        ),
+        undone=st.integers(0, 4),
+    )
+    def press_some_and_undo(self, place: int, presses: list[tuple[int, str]], undone: int) -> None:
+        for row, outcome in presses:
+            self.press_a_try(place=place, row=row, outcome=outcome)
+        for _ in range(min(undone, len(self.pressed))):
+            self.undo()
+
     def undo(self) -> None:
         meeting, name, before, after = self.pressed.pop()
         now = standing()

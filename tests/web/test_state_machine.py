@@ -111,6 +111,9 @@ class Records(Recording):
 
     @initialize(meeting=st.sampled_from(MEETINGS))
     def begin(self, meeting: tuple[str, dt.date]) -> None:
+        for past in MEETINGS:
+            if past[1] <= TODAY:
+                self.propose(past, None)
         self.propose(meeting, None)
 
     @rule(meeting=st.sampled_from(MEETINGS), adults=st.sampled_from((None, 1, 3)))
@@ -265,7 +268,7 @@ class Records(Recording):
 
     def holds_nothing_blocked(self, session: dict[str, Any], now: dict[str, Any]) -> None:
         """A plan made before something changed says that it is stale, and is planned anew."""
-        if session["status"] != "planned" or session["plan"] is None:
+        if session["status"] not in ("planned", "held") or session["plan"] is None:
             return
         kinds = {fault.kind for fault in check_plan(session["plan"], now)}
         assert "stale" in kinds or kinds.isdisjoint(BLOCKED)
