@@ -1,17 +1,12 @@
-"""A packet on paper: PDF/UA-1, one warm compiler for all of them."""
+"""A packet on paper: its words and drawings as the templates read them."""
 
 from __future__ import annotations
 
-import datetime as dt
 import json
-import re
 from dataclasses import fields, is_dataclass
 from functools import cache
 from hashlib import sha256
-from importlib.resources import files
-from pathlib import Path
-from threading import Lock
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import yaml
 
@@ -25,12 +20,7 @@ from tapeline.documents.pictures import (
     tapes,
     three_pictures,
 )
-from tapeline.errors import InputError, MissingComponent
-
-if TYPE_CHECKING:
-    from typst import Compiler
-
-ONE_AT_A_TIME = Lock()
+from tapeline.documents.typesetting import documents_folder, typeset
 
 
 def print_packet(packet: Packet) -> bytes:
@@ -45,63 +35,10 @@ def print_packet(packet: Packet) -> bytes:
     InputError
         A name or note holds a letter that the paper's font does not have.
     """
-    inputs = _inputs(packet)
-    with ONE_AT_A_TIME:
-        made = _compile(inputs, packet.day)
-    if not isinstance(made, bytes):
-        raise TypeError(f"typst gave {type(made).__name__} in place of one PDF.")
-    return made
+    return typeset("packet.typ", _content(packet), day=packet.day)
 
 
-def _compile(inputs: dict[str, str], day: str) -> object:
-    from typst import TypstError
-
-    try:
-        return _compiler().compile(
-            sys_inputs=inputs,
-            format="pdf",
-            pdf_standards=["ua-1"],
-            timestamp=_noon(day),
-        )
-    except TypstError as error:
-        without_shape = letter_without_a_shape(str(error))
-        if without_shape is None:
-            raise
-        raise without_shape from None
-
-
-def letter_without_a_shape(said: str) -> InputError | None:
-    """The sentence for letters that typst says it cannot show; None for another fault."""
-    if "could not be displayed" not in said and "not covered" not in said:
-        return None
-    found = dict.fromkeys(re.findall(r"[`'\"](.{1,4})[`'\"]", said))
-    return InputError(
-        f"The paper's font has no shape for {' '.join(found) or 'a letter'}, "
-        "so nothing was printed.",
-        field="name",
-        hint="Spell the name or note in Latin letters, or use a code.",
-    )
-
-
-@cache
-def _compiler() -> Compiler:
-    try:
-        from typst import Compiler
-    except ImportError:
-        raise MissingComponent(
-            "Printing needs typst, which is not installed.",
-            hint="Start tapeline once with run.py, which installs it.",
-        ) from None
-    here = _folder()
-    return Compiler(
-        input=here / "templates" / "packet.typ",
-        root=here / "templates",
-        font_paths=[here / "fonts"],
-        ignore_system_fonts=True,
-    )
-
-
-def _inputs(packet: Packet) -> dict[str, str]:
+def _content(packet: Packet) -> str:
     """What the templates read, as one JSON text: the words, and each drawing by its name.
 
     Drawings stand beside the words because typst hashes a value at every call it is handed
@@ -119,7 +56,7 @@ def _inputs(packet: Packet) -> dict[str, str]:
         "family_words": family_words(),
     }
     whole = {"packet": content, "drawings": drawings}
-    return {"content": json.dumps(whole, ensure_ascii=False)}
+    return json.dumps(whole, ensure_ascii=False)
 
 
 def _plain(value: Any, drawings: dict[str, str]) -> Any:
@@ -153,15 +90,7 @@ def _session_words(packet: Packet) -> str:
 @cache
 def family_words() -> dict[str, Any]:
     """What stands around the games on a family's page, by language."""
-    content = yaml.safe_load((_folder() / "family_words.yaml").read_text(encoding="utf-8"))
+    content = yaml.safe_load((documents_folder() / "family_words.yaml").read_text(encoding="utf-8"))
     return {
         language: {**words, "marks": mark_words(language)} for language, words in content.items()
     }
-
-
-def _folder() -> Path:
-    return Path(str(files("tapeline.documents")))
-
-
-def _noon(day: str) -> dt.datetime:
-    return dt.datetime.combine(dt.date.fromisoformat(day), dt.time(12), tzinfo=dt.UTC)

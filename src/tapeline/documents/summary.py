@@ -10,7 +10,8 @@ import yaml
 
 from tapeline.documents.chart import chart_svg
 from tapeline.documents.pictures import marks, tapes
-from tapeline.documents.sheets import documents_folder, print_sheet
+from tapeline.documents.sheets import print_sheet
+from tapeline.documents.typesetting import documents_folder
 from tapeline.progress.chart import TriesChart
 
 
