@@ -50,7 +50,7 @@ def main() -> None:
 def packet_of(group: str) -> Callable[[], bytes]:
     """What makes the packet of a group's next session, planned beforehand."""
     from tapeline.sessions.demo import demo_caseload, next_meeting
-    from tapeline.sessions.packet import packet_pdf
+    from tapeline.sessions.packet.whole import packet_pdf
     from tapeline.sessions.prepare import plan_session
 
     caseload = demo_caseload(TODAY)

@@ -53,7 +53,7 @@ def prepare() -> None:
 def warm_up() -> None:
     """Load what the first press would load, so that kills hit writes and not imports."""
     from tapeline.activities.loader import load_library
-    from tapeline.sessions import record
+    from tapeline.sessions.recording import record
     from tapeline.web.services import run
 
     load_library()
@@ -114,7 +114,7 @@ def take(press: dict[str, Any]) -> None:
 
 def a_sheet(number: int) -> str:
     """Store a sheet of six rows for two children."""
-    from tapeline.sessions.record_sheet import Counted, ResultSheet
+    from tapeline.sessions.recording.sheet import Counted, ResultSheet
     from tapeline.web.services.record import sheet_take
     from tests.web.pages.running import LOAF, TODAY
 

@@ -12,7 +12,7 @@ from hypothesis.stateful import RuleBasedStateMachine, precondition, rule
 
 from tapeline.activities.loader import load_library
 from tapeline.caseload.history import Trial, standing_trials
-from tapeline.sessions.record_sheet import Counted, ResultSheet
+from tapeline.sessions.recording.sheet import Counted, ResultSheet
 from tapeline.web.records import models as rows
 from tapeline.web.records.convert import trial_from_row, trials_with_all
 from tapeline.web.selectors.sessions import plan_of, session_of

@@ -151,7 +151,7 @@ def _write(found: SessionPlan, caseload: Caseload, out: Path) -> list[Path]:
     from tapeline.caseload.file import write_together
     from tapeline.documents.printing import print_packet
     from tapeline.planner.plan import plan_json
-    from tapeline.sessions.packet import caption_files, packet_for
+    from tapeline.sessions.packet.whole import caption_files, packet_for
 
     packet = packet_for(found, caseload)
     contents: dict[str, str | bytes] = {

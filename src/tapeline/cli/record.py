@@ -17,7 +17,7 @@ from tapeline.errors import InputError
 if TYPE_CHECKING:
     from tapeline.caseload.caseload import Caseload
     from tapeline.planner.plan import SessionPlan
-    from tapeline.sessions.record import Taken
+    from tapeline.sessions.recording.record import Taken
 
 
 def record(
@@ -43,8 +43,8 @@ def record(
     """
     from tapeline.caseload.file import caseload_json, write_whole
     from tapeline.sessions.open_file import open_caseload
-    from tapeline.sessions.record import take_in, with_planned_session
-    from tapeline.sessions.record_sheet import parse_sheet
+    from tapeline.sessions.recording.record import take_in, with_planned_session
+    from tapeline.sessions.recording.sheet import parse_sheet
 
     now, on = date_or_today(today), read_date(date)
     caseload = open_caseload(file, today=now)
@@ -110,7 +110,7 @@ def _tell(taken: Taken, out: Path, as_json: bool) -> None:
 
 
 def _differences(caseload: Caseload, session: str) -> Sequence[str]:
-    from tapeline.sessions.record_differ import differences_between
+    from tapeline.sessions.recording.differ import differences_between
 
     return [
         f"{one.child}, {one.activity}: "

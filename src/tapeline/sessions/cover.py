@@ -13,10 +13,10 @@ from tapeline.documents.cover import Cover, CoverChild, CoverDoes, CoverGame, pr
 from tapeline.errors import InputError
 from tapeline.planner.places import Taking
 from tapeline.planner.plan import ChildPlan, PartPlan, SessionPlan
-from tapeline.sessions.packet import refuse_stale
-from tapeline.sessions.packet_amounts import amount_in_words, thing_names
-from tapeline.sessions.packet_basis import Basis, basis_of, long_date, row_of
-from tapeline.sessions.packet_family import own_stop_signs
+from tapeline.sessions.packet.amounts import amount_in_words, thing_names
+from tapeline.sessions.packet.basis import Basis, basis_of, long_date, row_of
+from tapeline.sessions.packet.family import own_stop_signs
+from tapeline.sessions.packet.whole import refuse_stale
 from tapeline.units import whole_minutes
 
 WATCH = "Sits with you and watches this one."

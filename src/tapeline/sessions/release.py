@@ -13,8 +13,8 @@ from tapeline.activities.models import Version
 from tapeline.documents.packet import Clearance, ReleaseList, ReleaseRow
 from tapeline.planner.places import Taking
 from tapeline.planner.plan import ChildPlan, PartPlan
-from tapeline.sessions.packet_basis import Basis, most_common_version, row_of
-from tapeline.sessions.packet_ready import check_with
+from tapeline.sessions.packet.basis import Basis, most_common_version, row_of
+from tapeline.sessions.packet.ready import check_with
 
 PASSED = "nothing on file against it"
 OF_A_VERSION = {

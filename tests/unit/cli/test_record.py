@@ -119,7 +119,7 @@ def test_a_plan_of_another_day_is_refused(
 
 
 def test_the_sheet_of_the_documentation_is_a_sheet() -> None:
-    from tapeline.sessions.record_sheet import parse_sheet
+    from tapeline.sessions.recording.sheet import parse_sheet
 
     docs = Path(__file__).parents[3] / "docs" / "commands.md"
     section = docs.read_text(encoding="utf-8").split("## tapeline record", 1)[1]

@@ -19,7 +19,7 @@ import pytest
 from tapeline.documents.packet import RunPart, TallyActivity, Who
 from tapeline.documents.printing import print_packet
 from tapeline.errors import InputError
-from tapeline.sessions.packet import packet_for
+from tapeline.sessions.packet.whole import packet_for
 from tests.unit.sessions.packet_world import (
     FOIL,
     NAMES,

@@ -13,8 +13,8 @@ from tapeline.caseload.history import Session, Trial
 from tapeline.caseload.people import AlsoThere, ChildPrecaution, Therapist, Wording
 from tapeline.errors import InputError
 from tapeline.planner.plan import plan_as_data, read_plan
-from tapeline.sessions.packet import caption_files, packet_for
-from tapeline.sessions.packet_room import sheet_id
+from tapeline.sessions.packet.room import sheet_id
+from tapeline.sessions.packet.whole import caption_files, packet_for
 from tests.builders import TODAY, some_things
 from tests.unit.sessions.packet_world import (
     DRIFT,

@@ -6,7 +6,7 @@ import pytest
 
 from tapeline.caseload.people import ChildPrecaution
 from tapeline.caseload.places import Membership
-from tapeline.sessions.packet_basis import basis_of
+from tapeline.sessions.packet.basis import basis_of
 from tapeline.sessions.release import PASSED, release_list
 from tests.builders import a_child, a_group, a_home, some_things
 from tests.unit.sessions.packet_world import (

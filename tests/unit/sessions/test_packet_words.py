@@ -7,7 +7,7 @@ import re
 import pytest
 
 from tapeline.documents.printing import family_words
-from tapeline.sessions.packet_film_words import WORDS
+from tapeline.sessions.packet.film_words import WORDS
 
 
 def sentences(texts):

@@ -21,10 +21,10 @@ from tapeline.caseload.history import (
     standing_trials,
 )
 from tapeline.errors import InputError, ManyFaults
-from tapeline.sessions.record import Taken, take_in
-from tapeline.sessions.record_correct import correction_of, corrections_for
-from tapeline.sessions.record_differ import differences_between
-from tapeline.sessions.record_sheet import Counted, ResultSheet, parse_sheet, sheet_key
+from tapeline.sessions.recording.correct import correction_of, corrections_for
+from tapeline.sessions.recording.differ import differences_between
+from tapeline.sessions.recording.record import Taken, take_in
+from tapeline.sessions.recording.sheet import Counted, ResultSheet, parse_sheet, sheet_key
 from tests.builders import TODAY, a_caseload, a_child, a_group
 
 LOAF, WASH = "loaf_catch", "wash_catch"

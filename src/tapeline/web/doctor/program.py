@@ -70,7 +70,7 @@ def _paper() -> dict[str, Callable[[], bytes]]:
     from tapeline.documents.printing import print_packet
     from tapeline.sessions.cover import cover_pdf
     from tapeline.sessions.demo import demo_caseload
-    from tapeline.sessions.packet import packet_for
+    from tapeline.sessions.packet.whole import packet_for
     from tapeline.sessions.prepare import plan_session
     from tapeline.sessions.summary import summary_pdf
 

@@ -179,7 +179,7 @@ def _typed_date(text: str) -> dt.date:
 @require_GET
 def session_packet(request: HttpRequest, key: str, on: str) -> HttpResponse:
     """The packet of a session as one PDF."""
-    from tapeline.sessions.packet import packet_pdf
+    from tapeline.sessions.packet.whole import packet_pdf
 
     meeting = meeting_at(key, on)
     plan = plan_of(meeting.session)

@@ -15,7 +15,7 @@ from django.views.decorators.http import require_http_methods, require_POST
 
 from tapeline.caseload.history import BlankKind, FamilyAnswer, LateOrEarly, Outcome
 from tapeline.errors import InputError, TapelineError
-from tapeline.sessions.record_sheet import Counted, ResultSheet
+from tapeline.sessions.recording.sheet import Counted, ResultSheet
 from tapeline.web.pages.plan import meeting_at
 from tapeline.web.selectors.record_view import OUTCOME_WORDS, RecordView, record_view
 from tapeline.web.selectors.run_view import BLANK_WORDS

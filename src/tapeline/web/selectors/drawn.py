@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from tapeline.activities.models import Version
-from tapeline.sessions.packet_basis import is_drawn_standing
+from tapeline.sessions.packet.basis import is_drawn_standing
 
 Drawn = tuple[str, tuple[tuple[str, int | str], ...]]
 

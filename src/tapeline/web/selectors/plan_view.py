@@ -17,7 +17,7 @@ from tapeline.planner.words import (
     notices_in_words,
     reason_in_words,
 )
-from tapeline.sessions.packet import other_changes
+from tapeline.sessions.packet.whole import other_changes
 from tapeline.sessions.prepare import names_for
 from tapeline.units import whole_minutes
 from tapeline.web.selectors.drawn import Drawn, first_drawn

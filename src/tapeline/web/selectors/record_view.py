@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.history import Outcome, PromptLevel, Session, Stop, Trial, standing_trials
 from tapeline.caseload.people import Child
-from tapeline.sessions.record_differ import differences_between
+from tapeline.sessions.recording.differ import differences_between
 from tapeline.web.records.convert.whole import session_from_rows
 from tapeline.web.selectors.run_view import BLANK_WORDS, RunPart, RunView, run_view
 from tapeline.web.selectors.sessions import Meeting

@@ -10,7 +10,7 @@ from tapeline.caseload.history import PromptLevel, Session
 from tapeline.figures.marks import MARKS
 from tapeline.planner.plan import ChildPlan, PartPlan, SessionPlan
 from tapeline.planner.words import PART_NAMES
-from tapeline.sessions.packet_room import sheet_id
+from tapeline.sessions.packet.room import sheet_id
 from tapeline.units import SECONDS_A_MINUTE, whole_minutes
 from tapeline.web.records import models as rows
 from tapeline.web.records.convert.whole import prompt_lists_from_rows

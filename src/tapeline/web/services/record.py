@@ -8,9 +8,9 @@ from datetime import UTC, datetime
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.history import FamilyAnswer, Outcome, Trial
 from tapeline.errors import InputError
-from tapeline.sessions.record import Taken, take_in
-from tapeline.sessions.record_correct import corrections_for
-from tapeline.sessions.record_sheet import ResultSheet
+from tapeline.sessions.recording.correct import corrections_for
+from tapeline.sessions.recording.record import Taken, take_in
+from tapeline.sessions.recording.sheet import ResultSheet
 from tapeline.web.records.convert import caseload_from_rows, session_to_row
 from tapeline.web.records.convert.whole import add_what_happened
 from tapeline.web.records.models import FamilyAnswer as AnswerRow

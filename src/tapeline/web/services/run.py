@@ -17,7 +17,7 @@ from tapeline.caseload.history import (
     refuse_no_clock,
 )
 from tapeline.errors import InputError, TapelineError
-from tapeline.sessions.record_refuse import refuse_future
+from tapeline.sessions.recording.refuse import refuse_future
 from tapeline.web.records import models as rows
 from tapeline.web.records.convert import (
     blank_to_row,

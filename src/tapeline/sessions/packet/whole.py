@@ -8,13 +8,13 @@ from tapeline.documents.packet import Packet
 from tapeline.documents.printing import print_packet
 from tapeline.errors import InputError
 from tapeline.planner.plan import SessionPlan, what_changed
-from tapeline.sessions.packet_basis import Basis, basis_of, long_date
-from tapeline.sessions.packet_emergency import emergency_pages
-from tapeline.sessions.packet_family import family_pages
-from tapeline.sessions.packet_film import recorded_session
-from tapeline.sessions.packet_ready import what_to_have_ready
-from tapeline.sessions.packet_room import tally_sheet, wall_cards
-from tapeline.sessions.packet_running import running_order
+from tapeline.sessions.packet.basis import Basis, basis_of, long_date
+from tapeline.sessions.packet.emergency import emergency_pages
+from tapeline.sessions.packet.family import family_pages
+from tapeline.sessions.packet.film import recorded_session
+from tapeline.sessions.packet.ready import what_to_have_ready
+from tapeline.sessions.packet.room import tally_sheet, wall_cards
+from tapeline.sessions.packet.running import running_order
 
 PLAN_AGAIN = "Plan again, look at what is new, then print."
 IN_THE_PAST = frozenset({"goals", "history"})

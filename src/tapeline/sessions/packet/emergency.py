@@ -9,8 +9,8 @@ from tapeline.activities.emergencies import Said, fill_in, load_emergencies
 from tapeline.caseload.people import Language
 from tapeline.documents.packet import Emergency, EmergencyKind, Line
 from tapeline.planner.places import Taking
-from tapeline.sessions.packet_basis import Basis
-from tapeline.sessions.packet_family import own_stop_signs
+from tapeline.sessions.packet.basis import Basis
+from tapeline.sessions.packet.family import own_stop_signs
 
 TITLES: dict[str, dict[str, str]] = {
     "en": {

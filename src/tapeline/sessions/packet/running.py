@@ -8,8 +8,8 @@ from tapeline.activities.models import PARTS_WITH_TRIALS
 from tapeline.documents.packet import Does, RunningOrder, RunPart
 from tapeline.planner.plan import ChildPlan, PartPlan
 from tapeline.planner.words import PART_NAMES, notices_in_words
-from tapeline.sessions.packet_amounts import amount_in_words, minutes_of, thing_names
-from tapeline.sessions.packet_basis import Basis
+from tapeline.sessions.packet.amounts import amount_in_words, minutes_of, thing_names
+from tapeline.sessions.packet.basis import Basis
 from tapeline.units import SECONDS_A_MINUTE, whole_minutes
 
 PLACE_NAMES = {"room": "", "home": "live", "home_later": "recorded"}

@@ -18,9 +18,9 @@ from tapeline.caseload.people import Language
 from tapeline.documents.captions import Caption, caption_file
 from tapeline.documents.packet import Recorded, Scene, Script, Shot
 from tapeline.planner.plan import ChildPlan, PartPlan
-from tapeline.sessions.packet_amounts import part_amount, thing_name
-from tapeline.sessions.packet_basis import Basis
-from tapeline.sessions.packet_film_words import WORDS, FilmWords
+from tapeline.sessions.packet.amounts import part_amount, thing_name
+from tapeline.sessions.packet.basis import Basis
+from tapeline.sessions.packet.film_words import WORDS, FilmWords
 from tapeline.sessions.release import release_list, shown_row
 from tapeline.units import whole_minutes
 

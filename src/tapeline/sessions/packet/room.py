@@ -10,7 +10,7 @@ from tapeline.caseload.history import PromptList
 from tapeline.documents.packet import Figure, Tally, TallyActivity, WallCard
 from tapeline.planner.plan import PartPlan, SessionPlan, plan_as_data
 from tapeline.planner.words import PART_NAMES
-from tapeline.sessions.packet_basis import Basis, most_common_version
+from tapeline.sessions.packet.basis import Basis, most_common_version
 
 CARD_AGE_MONTHS = 66
 

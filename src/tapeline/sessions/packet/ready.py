@@ -12,8 +12,8 @@ from tapeline.activities.shipped import shipped_yaml
 from tapeline.documents.packet import Check, HomeList, Ready, ReadyThing
 from tapeline.planner.places import Taking, at_it_at_once
 from tapeline.planner.plan import ChildPlan, PartPlan
-from tapeline.sessions.packet_amounts import thing_name
-from tapeline.sessions.packet_basis import Basis, row_of
+from tapeline.sessions.packet.amounts import thing_name
+from tapeline.sessions.packet.basis import Basis, row_of
 
 NOBODY = "look round the home first"
 PLACES = {"home": "live", "home_later": "recorded"}

@@ -11,9 +11,9 @@ from tapeline.caseload.people import Child, Language
 from tapeline.documents.packet import CourseLine, FamilyActivity, FamilyPages
 from tapeline.planner.places import Taking
 from tapeline.planner.plan import PartPlan
-from tapeline.sessions.packet_amounts import part_amount, thing_name
-from tapeline.sessions.packet_basis import Basis, days_after, row_of
-from tapeline.sessions.packet_ready import said_count, things_of
+from tapeline.sessions.packet.amounts import part_amount, thing_name
+from tapeline.sessions.packet.basis import Basis, days_after, row_of
+from tapeline.sessions.packet.ready import said_count, things_of
 
 
 def family_pages(one: Taking, basis: Basis) -> FamilyPages:

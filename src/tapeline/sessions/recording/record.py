@@ -27,8 +27,8 @@ from tapeline.caseload.history import (
 from tapeline.caseload.record import record
 from tapeline.errors import InputError, ManyFaults
 from tapeline.planner.plan import SessionPlan, plan_as_data
-from tapeline.sessions.record_refuse import faults_of_rows, refuse_session, refuse_times
-from tapeline.sessions.record_sheet import Counted, ResultSheet, sheet_key, version_of
+from tapeline.sessions.recording.refuse import faults_of_rows, refuse_session, refuse_times
+from tapeline.sessions.recording.sheet import Counted, ResultSheet, sheet_key, version_of
 
 Row = TypeVar("Row", Trial, FamilyAnswer, LateOrEarly, Stop)
 

@@ -10,7 +10,7 @@ from tapeline.activities.models import Library
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.history import Session, refuse_no_clock, standing_trials
 from tapeline.errors import InputError
-from tapeline.sessions.record_sheet import Counted, ResultSheet, sheet_key, version_of
+from tapeline.sessions.recording.sheet import Counted, ResultSheet, sheet_key, version_of
 
 MOST_TRIES = 200
 COUNTS_NOTHING = {"absent": "was absent", "not_offered": "was not offered it"}
