@@ -14,6 +14,7 @@ from tapeline.web.data_folder import data_folder, forget_leftovers, make_data_fo
 from tapeline.web.database_file import DamagedRecords
 from tapeline.web.running import OnlyOne
 from tapeline.web.start_up import open_records, start_django
+from tapeline.web.sweep import keep_for_good, sweep_until
 
 HOST = "127.0.0.1"
 PORT = 8642
@@ -158,6 +159,7 @@ def work_behind(stopping: threading.Event) -> None:
     if stopping.wait(WARM_AFTER_S):
         return
     warm_up()
+    threading.Thread(target=sweep_until, args=(stopping,), daemon=True).start()
     while not stopping.is_set():
         keep_records()
         stopping.wait(LOOK_AGAIN_S)
@@ -172,6 +174,7 @@ def warm_up() -> None:
 
         load_library()
         load_rule_book()
+    keep_for_good()
 
 
 def say(line: str) -> None:

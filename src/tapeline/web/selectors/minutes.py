@@ -122,7 +122,7 @@ def groups_that_owe(today: dt.date) -> tuple[tuple[Group, int, int], ...]:
     if not owing:
         return ()
     children = tuple(dict.fromkeys(key for group in owing for key in members_of(group)))
-    caseload = caseload_about(children, only_minutes=True)
+    caseload = caseload_about(children, only_minutes=True, since=_first_day(owing, sites, today))
     found = []
     for group in owing:
         view = minutes_view(caseload, group, on=today)
@@ -130,6 +130,17 @@ def groups_that_owe(today: dt.date) -> tuple[tuple[Group, int, int], ...]:
         if any(owed):
             found.append((group, sum(owed), sum(one > 0 for one in owed)))
     return tuple(found)
+
+
+def _first_day(groups: list[Group], sites: dict[str, Site], today: dt.date) -> dt.date:
+    """The earliest day of the terms these groups are in; without a term, all of history."""
+    return min(_term_begins(sites.get(group.site or ""), today) for group in groups)
+
+
+def _term_begins(site: Site | None, today: dt.date) -> dt.date:
+    terms = site.terms if site is not None else ()
+    begun = [term.starts for term in terms if term.starts <= today <= term.ends]
+    return min(begun, default=dt.date.min)
 
 
 def _may_owe(group: Group, site: Site | None, sides: set[tuple[str, str]]) -> bool:

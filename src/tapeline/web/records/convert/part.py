@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+import datetime as dt
+from collections.abc import Collection, Mapping
+from typing import Any
 
 from django.db.models import Q
 
@@ -14,19 +16,26 @@ from tapeline.web.records.convert import history, notes, people, places
 from tapeline.web.records.convert.whole import prompt_lists_from_rows
 
 
-def caseload_about(child_keys: Collection[str], *, only_minutes: bool = False) -> Caseload:
+def caseload_about(
+    child_keys: Collection[str],
+    *,
+    only_minutes: bool = False,
+    since: dt.date = dt.date.min,
+) -> Caseload:
     """The caseload with the history of these children alone.
 
     Sessions are those of every group that one of them belongs or belonged to; a stop that
     concerned no one child stays. Of other children there are name, birth month, mark and
     whether they take part. With `only_minutes` nothing more is there of these children either, and
-    one row of tries stands for all that a child did in a session.
+    one row of tries stands for all that a child did in a session. History before `since` is
+    left out.
     """
     profile = rows.Profile.objects.first()
     groups = tuple(places.group_from_row(row) for row in places.groups_with_all())
     own = [one.id for one in groups if any(member.child in child_keys for member in one.members)]
     of = ("session", "child")
-    theirs = {"child__key__in": child_keys}
+    concerns = {"child__key__in": child_keys}
+    theirs = concerns | {"session__date__gte": since}
     return Caseload(
         therapist=people.therapist_from_row(profile),
         invented=bool(profile and profile.invented),
@@ -39,9 +48,11 @@ def caseload_about(child_keys: Collection[str], *, only_minutes: bool = False) -
         ),
         sessions=tuple(
             history.session_from_row(row)
-            for row in rows.Session.objects.select_related("group").filter(group__key__in=own)
+            for row in rows.Session.objects.select_related("group").filter(
+                group__key__in=own, date__gte=since
+            )
         ),
-        trials=_presences(child_keys)
+        trials=_presences(theirs)
         if only_minutes
         else tuple(
             history.trial_from_row(row) for row in history.trials_with_all().filter(**theirs)
@@ -65,7 +76,7 @@ def caseload_about(child_keys: Collection[str], *, only_minutes: bool = False) -
         notes=tuple(notes.note_from_row(row) for row in notes.notes_with_all().filter(**theirs)),
         made_up=tuple(
             notes.made_up_from_row(row)
-            for row in rows.MadeUp.objects.select_related("child", "group").filter(**theirs)
+            for row in rows.MadeUp.objects.select_related("child", "group").filter(**concerns)
         ),
         prompt_lists=prompt_lists_from_rows(),
         own_activities=tuple(
@@ -87,9 +98,9 @@ def _children(whole: Collection[str]) -> tuple[Child, ...]:
     )
 
 
-def _presences(child_keys: Collection[str]) -> tuple[Trial, ...]:
+def _presences(theirs: Mapping[str, Any]) -> tuple[Trial, ...]:
     """One row for each child and session with tries."""
-    found = rows.Trial.objects.filter(child__key__in=child_keys, count__gte=1)
+    found = rows.Trial.objects.filter(**theirs, count__gte=1)
     pairs = found.order_by().values_list("session__key", "child__key").distinct()
     return tuple(
         Trial(
