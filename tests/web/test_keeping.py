@@ -38,6 +38,17 @@ def test_a_day_has_one_backup_and_the_next_day_another(
     assert keeping.last_checked().date() == dt.date(2026, 11, 26)
 
 
+def test_of_backups_made_in_one_second_the_last_is_the_newest(
+    on_disk: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    moment = dt.datetime(2026, 11, 25, 10, 10, 10, 500)
+    monkeypatch.setattr(keeping, "now", lambda: moment)
+    made = [keeping.backup_keep(why=why) for why in ("before-restore", "daily", "before-import")]
+    made.append(keeping.backup_keep(why="daily"))
+    assert [one.path for one in keeping.backups_kept()] == [one.path for one in reversed(made)]
+    assert keeping.backup_kept(made[3].name).turn == 4
+
+
 def test_an_empty_start_makes_no_backup(on_disk: Path) -> None:
     from tapeline.web.records import models as rows
 

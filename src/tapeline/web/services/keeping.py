@@ -18,18 +18,22 @@ from tapeline.web.services.keep_rule import backups_to_drop
 from tapeline.web.today import now, today
 
 Why = Literal["daily", "before-import", "before-restore", "before-upgrade"]
-NAME = re.compile(rf"({'|'.join(get_args(Why))})-(\d{{4}}-\d\d-\d\d-\d{{6}})(?:-\d+)?\.zip")
+NAME = re.compile(rf"({'|'.join(get_args(Why))})-(\d{{4}}-\d\d-\d\d-\d{{6}})(?:-(\d+))?\.zip")
 STAMP = "%Y-%m-%d-%H%M%S"
 TAKEN = "last-taken.txt"
 
 
 @dataclass(frozen=True, kw_only=True)
 class Kept:
-    """A backup in the folder; it got its name once it had been opened and counted."""
+    """A backup in the folder; it got its name once it had been opened and counted.
+
+    `turn` counts those of one second, from 1.
+    """
 
     path: Path
     why: Why
     made: dt.datetime
+    turn: int = 1
 
     @property
     def name(self) -> str:
@@ -53,12 +57,13 @@ def backup_keep(*, why: Why) -> Kept | None:
     if _is_empty():
         return None
     moment = now()
-    path = _free_name(f"{why}-{moment:{STAMP}}")
+    turn = _next_turn(moment)
+    path = _path(why, moment, turn)
     backup_make(to=path)
     for old in backups_to_drop([(one.made, one) for one in backups_kept()], today=moment.date()):
         if old.path != path:
             old.path.unlink(missing_ok=True)
-    return Kept(path=path, why=why, made=moment)
+    return Kept(path=path, why=why, made=moment, turn=turn)
 
 
 def backup_daily() -> Kept | None:
@@ -74,7 +79,8 @@ def backups_kept() -> tuple[Kept, ...]:
     if not folder.is_dir():
         return ()
     found = (_kept(path) for path in folder.iterdir())
-    return tuple(sorted((one for one in found if one), key=lambda one: one.made, reverse=True))
+    kept = (one for one in found if one)
+    return tuple(sorted(kept, key=lambda one: (one.made, one.turn), reverse=True))
 
 
 def backup_kept(name: str) -> Kept:
@@ -147,11 +153,17 @@ def _kept(path: Path) -> Kept | None:
     except ValueError:
         return None
     why: Why = found[1]  # type: ignore[assignment]  # the pattern names just these
-    return Kept(path=path, why=why, made=made)
+    return Kept(path=path, why=why, made=made, turn=int(found[3] or 1))
 
 
-def _free_name(stem: str) -> Path:
+def _next_turn(moment: dt.datetime) -> int:
+    """The turn of a backup among all of its second, so that the newest can be told."""
+    second = moment.replace(microsecond=0)
+    return max((one.turn for one in backups_kept() if one.made == second), default=0) + 1
+
+
+def _path(why: Why, moment: dt.datetime, turn: int) -> Path:
     folder = backups_folder(data_folder())
     folder.mkdir(parents=True, exist_ok=True)
-    names = (f"{stem}{turn}.zip" for turn in ("", *(f"-{n}" for n in range(2, 100))))
-    return next(folder / name for name in names if not (folder / name).exists())
+    again = f"-{turn}" if turn > 1 else ""
+    return folder / f"{why}-{moment:{STAMP}}{again}.zip"
