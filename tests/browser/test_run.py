@@ -144,6 +144,32 @@ def test_help_blanks_and_comings_stand_behind_the_mark(run: Page) -> None:
     expect(row(run).locator(".blank")).to_have_text("")
 
 
+def test_undo_gives_back_what_stood_there_before(run: Page) -> None:
+    """A blank in the place of another, one taken back, a child who leaves: also unsent."""
+    run.route(PRESSES, lambda route: route.abort())
+
+    def choose(name: str) -> None:
+        row(run, 2).locator("summary").click()
+        row(run, 2).get_by_role("button", name=name).click()
+
+    blank = row(run, 2).locator(".blank")
+    seen = []
+    for name in ("Refused", "Not seen", "Take that back", "Leaves now", "Did not leave"):
+        seen.append(blank.inner_text())
+        choose(name)
+    for _ in range(4):
+        bar(run, "Undo").click()
+        assert blank.inner_text() == seen.pop()
+    run.unroute(PRESSES)
+    expect(run.locator("#stored")).to_have_text(STORED)
+    assert run.locator("#refused").is_hidden()
+    run.reload()
+    expect(blank).to_have_text("Refused")
+    bar(run, "Undo").click()
+    expect(run.locator("#stored")).to_have_text(STORED)
+    expect(blank).to_have_text("")
+
+
 def test_a_child_who_is_absent_cannot_be_counted_until_here_after_all(new_page: NewPage) -> None:
     page = new_page()
     open_invented(page)

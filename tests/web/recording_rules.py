@@ -1,10 +1,15 @@
-"""Press, undo, type a sheet, correct: the part of the state machine that records."""
+"""Press, undo, type a sheet, correct: the part of the state machine that records.
+
+A press is a try, a blank, a coming or going, or something that happened; undo gives back
+exactly what was on file before it.
+"""
 
 from __future__ import annotations
 
 import datetime as dt
 import json
 from collections.abc import Callable
+from dataclasses import dataclass
 from typing import Any
 
 from hypothesis import strategies as st
@@ -21,7 +26,19 @@ from tapeline.web.services.record import sheet_take, trials_correct
 from tapeline.web.services.run import presses_take
 
 HELPS = {"alone": "alone", "with_help": "word", "not_yet": "word"}
+BLANKS = ("not_offered", "refused", "absent", "not_seen")
 Meeting = tuple[str, dt.date]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Pressed:
+    """A press that was taken, how it is taken back, and what was on file around it."""
+
+    meeting: Meeting
+    name: str
+    undo: dict[str, Any]
+    before: dict[str, Any]
+    after: dict[str, Any]
 
 
 class Recording(RuleBasedStateMachine):
@@ -34,7 +51,7 @@ class Recording(RuleBasedStateMachine):
         super().__init__()
         self.tries: dict[str, dict[str, Any]] = {}
         self.made = 0
-        self.pressed: list[tuple[Meeting, str, set[Trial], set[Trial]]] = []
+        self.pressed: list[Pressed] = []
 
     def adds(self, new: int) -> None:
         """So many rows of tries came, and every one that was there is as it was."""
@@ -55,16 +72,24 @@ class Recording(RuleBasedStateMachine):
             assert caseload_export() == before
         return name, not done.refused
 
+    def press_one(self, meeting: Meeting, undo: dict[str, Any], **press: Any) -> bool:
+        """Press; remember how it is taken back. Whether it was taken."""
+        before = on_file()
+        name, is_taken = self.press(meeting, **press)
+        self.adds(int(is_taken and press["kind"] == "try"))
+        if is_taken:
+            undo = {"kind": "undo", "of": name, "what": press["kind"], **undo}
+            one = Pressed(meeting=meeting, name=name, undo=undo, before=before, after=on_file())
+            self.pressed.append(one)
+        return is_taken
+
     def press_a_try(self, place: int, row: int, outcome: str) -> None:
         meeting = pick(runnable(self.today), place)
         child, version = pick(counted_in(meeting), row)
         before = standing()
         asked = {"child": child, "version": version, "outcome": outcome, "help": HELPS[outcome]}
-        name, is_taken = self.press(meeting, kind="try", **asked)
-        self.adds(int(is_taken))
-        if is_taken:
+        if self.press_one(meeting, {}, kind="try", **asked):
             assert len(standing() - before) == 1
-            self.pressed.append((meeting, name, before, standing()))
 
     @precondition(lambda self: runnable(self.today))
     @rule(
@@ -77,20 +102,78 @@ class Recording(RuleBasedStateMachine):
     def press_some_and_undo(self, place: int, presses: list[tuple[int, str]], undone: int) -> None:
         for row, outcome in presses:
             self.press_a_try(place=place, row=row, outcome=outcome)
-        for _ in range(min(undone, len(self.pressed))):
+        self.undo_some(undone)
+
+    @precondition(lambda self: runnable(self.today))
+    @rule(
+        place=st.integers(0, 9),
+        row=st.integers(0, 20),
+        kinds=st.lists(st.sampled_from(BLANKS), min_size=1, max_size=3),
+        undone=st.integers(0, 3),
+    )
+    def press_blanks_and_undo(self, place: int, row: int, kinds: list[str], undone: int) -> None:
+        """Several at one game: each takes the place of the one before."""
+        meeting = pick(runnable(self.today), place)
+        child, version = pick(counted_in(meeting), row)
+        for kind in kinds:
+            where = None if kind == "absent" else version.split(".")[0]
+            about = {"child": child, "activity": where, "blank": kind}
+            undo = about | {"was": blank_of(meeting, child, where)}
+            if self.press_one(meeting, undo, kind="blank", **about):
+                assert blank_of(meeting, child, where) == kind
+        self.undo_some(undone)
+
+    @precondition(lambda self: runnable(self.today))
+    @rule(
+        place=st.integers(0, 9),
+        row=st.integers(0, 20),
+        kinds=st.lists(st.sampled_from(("late", "left_early")), min_size=1, max_size=3),
+        undone=st.integers(0, 3),
+    )
+    def come_late_leave_and_undo(self, place: int, row: int, kinds: list[str], undone: int) -> None:
+        meeting = pick(runnable(self.today), place)
+        child, _ = pick(counted_in(meeting), row)
+        for minute, kind in enumerate(kinds):
+            clock = f"14:{20 + minute}"
+            if self.press_one(meeting, {"child": child}, kind=kind, child=child, clock=clock):
+                assert (child, kind, clock) in comings_of(meeting)
+        self.undo_some(undone)
+
+    @precondition(lambda self: runnable(self.today))
+    @rule(
+        place=st.integers(0, 9),
+        row=st.integers(0, 20),
+        about_nobody=st.booleans(),
+        is_undone=st.booleans(),
+    )
+    def something_happens(self, place: int, row: int, about_nobody: bool, is_undone: bool) -> None:
+        meeting = pick(runnable(self.today), place)
+        child, version = pick(counted_in(meeting), row)
+        about = {"child": None if about_nobody else child, "activity": version.split(".")[0]}
+        if self.press_one(meeting, {}, kind="stop", happened="slipped", **about):
+            kept = rows.Stop.objects.get(key=self.pressed[-1].name)
+            assert (kept.child is None) == about_nobody
+        self.undo_some(int(is_undone))
+
+    def undo_some(self, times: int) -> None:
+        """Take so many presses back, the last first."""
+        for _ in range(min(times, len(self.pressed))):
             self.undo()
 
     def undo(self) -> None:
-        meeting, name, before, after = self.pressed.pop()
-        now = standing()
-        if name not in self.tries or meeting not in runnable(self.today):
+        one = self.pressed.pop()
+        now = on_file()
+        if one.meeting not in runnable(self.today):
             return
-        superseded = any(one.get("corrects") == name for one in self.tries.values())
-        _, is_taken = self.press(meeting, kind="undo", of=name)
-        self.adds(int(is_taken and not superseded))
-        if is_taken:
-            assert standing() == {one for one in now if one.id != name}
-            assert now != after or standing() == before
+        is_try = one.undo["what"] == "try"
+        stood = is_try and one.name in {trial.id for trial in now["tries"]}
+        _, is_taken = self.press(one.meeting, **one.undo)
+        self.adds(int(stood and is_taken))
+        if now == one.after:
+            assert is_taken
+            assert on_file() == one.before
+        elif is_try:
+            assert on_file() == now | {"tries": without(now["tries"], one.name)}
 
     @precondition(lambda self: runnable(self.today))
     @rule(
@@ -173,3 +256,31 @@ def counted_in(meeting: Meeting) -> list[tuple[str, str]]:
 def standing() -> set[Trial]:
     """The tries that hold."""
     return set(standing_trials(trial_from_row(row) for row in trials_with_all()))
+
+
+def without(tries: set[Trial], name: str) -> set[Trial]:
+    """All but one."""
+    return {one for one in tries if one.id != name}
+
+
+def on_file() -> dict[str, Any]:
+    """What the presses of all sessions have left: tries that hold, and all other rows."""
+    now = json.loads(caseload_export())
+    kinds = ("blanks", "late_or_early", "stops", "timings")
+    return {"tries": standing()} | {kind: now[kind] for kind in kinds}
+
+
+def blank_of(meeting: Meeting, child: str, activity: str | None) -> str | None:
+    """The blank of a child at a game, or of the whole session."""
+    group, on = meeting
+    found = rows.Blank.objects.filter(
+        session__group__key=group, session__date=on, child__key=child, activity=activity or ""
+    )
+    return found.values_list("kind", flat=True).first()
+
+
+def comings_of(meeting: Meeting) -> list[tuple[str, str, str]]:
+    """Child, kind and time of every coming late and leaving early."""
+    group, on = meeting
+    found = rows.LateOrEarly.objects.filter(session__group__key=group, session__date=on)
+    return list(found.values_list("child__key", "kind", "at"))

@@ -197,7 +197,7 @@ class Records(Recording):
             "id": f"new-{self.made}",
             "session": "s1",
             "child": data["children"][place % len(data["children"])]["id"],
-            "version": "loaf_catch.bounced",
+            "version": "loaf_catch.bounced.usual",
             "step": "catch2.bounced",
             "outcome": outcome,
             "help": "alone" if outcome == "alone" else "word",

@@ -169,6 +169,61 @@ def test_late_and_left_early_are_kept_with_their_time(page: Client) -> None:
     assert back["left"] == {}
 
 
+def test_undoing_a_blank_gives_back_the_one_it_took_the_place_of(page: Client) -> None:
+    """Two blanks at one game: taking back the second leaves the first, not none."""
+    send(page, a_try(1, kind="blank", blank="refused"), a_try(2, kind="blank", blank="not_seen"))
+    undo = {"kind": "undo", "what": "blank"}
+    second = undo | {"of": "n1.2", "blank": "not_seen", "was": "refused"}
+    assert send(page, a_try(3, **second)).json()["state"]["blanks"] == {"c1/loaf_catch": "refused"}
+    first = undo | {"of": "n1.1", "blank": "refused", "was": None}
+    assert send(page, a_try(4, **first)).json()["state"]["blanks"] == {}
+
+
+@pytest.mark.parametrize(
+    ("fault", "sentence"),
+    [
+        ({"of": "n1.77"}, "not on file"),
+        ({"blank": "absent"}, "another one by now"),
+        ({"was": "asleep"}, "is no blank"),
+    ],
+)
+def test_a_blank_that_changed_since_is_not_taken_back(
+    page: Client, fault: dict[str, str], sentence: str
+) -> None:
+    undo = {"kind": "undo", "what": "blank", "of": "n1.1", "blank": "refused", "was": None} | fault
+    answer = send(page, a_try(1, kind="blank", blank="refused"), a_try(2, **undo)).json()
+    assert sentence in answer["refused"][0]["sentence"]
+    assert answer["state"]["blanks"] == {"c1/loaf_catch": "refused"}
+
+
+@pytest.mark.parametrize(("kind", "seen"), [("late", "late"), ("left_early", "left")])
+def test_undoing_a_coming_or_going_gives_back_the_time_before(
+    page: Client, kind: str, seen: str
+) -> None:
+    send(page, a_try(1, kind=kind, clock="14:20"), a_try(2, kind=kind, clock="14:25"))
+    undo = {"kind": "undo", "what": kind}
+    assert send(page, a_try(3, of="n1.2", **undo)).json()["state"][seen] == {"c1": "14:20"}
+    assert send(page, a_try(4, of="n1.1", **undo)).json()["state"][seen] == {}
+    again = send(page, a_try(5, of="n1.1", **undo)).json()
+    assert again["refused"] == []
+
+
+def test_a_stop_and_a_timing_are_taken_back_too(page: Client) -> None:
+    send(
+        page,
+        a_try(1, kind="stop", happened="slipped"),
+        a_try(2, kind="timed", seconds=20, units=5),
+    )
+    send(
+        page,
+        a_try(3, kind="undo", what="timed", of="n1.2"),
+        a_try(4, kind="undo", what="stop", of="n1.1"),
+    )
+    now = caseload_from_rows()
+    assert [one for one in now.stops if one.session == "s9"] == []
+    assert [one.id for one in now.timings if one.id.startswith("n1")] == []
+
+
 def test_something_happened_is_kept_with_what_was_done(page: Client) -> None:
     send(page, a_try(1, kind="stop", happened="slipped", done="sat down", clock="14:33"))
     (stop,) = (one for one in caseload_from_rows().stops if one.session == "s9")

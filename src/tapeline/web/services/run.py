@@ -32,6 +32,7 @@ from tapeline.web.selectors.library import library_now
 from tapeline.web.selectors.run_state import RunState, run_state
 from tapeline.web.selectors.sessions import session_of
 from tapeline.web.services.saving import saving
+from tapeline.web.services.take_back import take_back
 from tapeline.web.today import today
 
 Press = Mapping[str, Any]
@@ -196,9 +197,13 @@ class _Taking:
                 hint="Use left early, or take the tries back first.",
             )
         activity = None if whole else _text(press, "activity")
-        self._unblank({**press, "activity": activity})
         blank = Blank(session=self.session.id, child=child, kind=kind, activity=activity)  # type: ignore[arg-type]
-        blank_to_row(blank, **self.numbers).save(force_insert=True)
+        row = blank_to_row(blank, **self.numbers)
+        there = rows.Blank.objects.filter(
+            session=self.row, child_id=row.child_id, activity=row.activity
+        )
+        if not there.update(kind=row.kind):
+            row.save(force_insert=True)
 
     def _has_tries(self, child: str) -> bool:
         counts = run_state(self.session).counts
@@ -242,25 +247,16 @@ class _Taking:
         stop_to_row(stop, **self.numbers).save(force_insert=True)
 
     def _undo(self, press: Press) -> None:
-        from tapeline.web.records.convert import trial_from_row, trials_with_all
-
-        wanted = trials_with_all().filter(key=str(press.get("of")), session=self.row).first()
-        if wanted is None:
-            raise InputError(
-                "The try to be taken back is not on file.",
-                field="of",
-                hint="Look at the counts, and correct them on the record page.",
-            )
-        if rows.Trial.objects.filter(corrects=wanted["key"]).exists():
-            return
-        back = replace(
-            trial_from_row(wanted),
-            id=str(press["id"]),
-            count=0,
-            corrects=wanted["key"],
+        was = press.get("was")
+        if was and was not in BLANKS:
+            raise InputError(f"{was!r} is no blank.", field="was")
+        take_back(
+            press,
+            session=self.row,
+            child=self._child(press) if press.get("what") == "blank" else "",
             at=_moment(press),
+            numbers=self.numbers,
         )
-        trial_to_row(back, **self.numbers).save(force_insert=True)
 
     def _timed(self, press: Press) -> None:
         version = library_now().find_version(str(press.get("version")))

@@ -59,22 +59,30 @@
     const late = { ...state.late };
     for (const one of queue.waiting()) {
       const key = `${one.child}/${one.activity || ""}`;
-      if (one.kind === "try" || one.kind === "undo") {
+      const comings = { late, left_early: left };
+      if (one.kind === "try" || (one.kind === "undo" && one.what === "try")) {
         counts[key] = counts[key] || [0, 0, 0];
         counts[key][OUTCOMES.indexOf(one.outcome)] += one.kind === "try" ? 1 : -1;
       } else if (one.kind === "blank") {
-        blanks[one.blank === "absent" ? `${one.child}/` : key] = one.blank;
+        blanks[key] = one.blank;
+      } else if (one.kind in comings) {
+        comings[one.kind][one.child] = one.clock;
       } else if (one.kind === "unblank") {
         delete blanks[key];
-      } else if (one.kind === "left_early") {
-        left[one.child] = one.clock;
-      } else if (one.kind === "late") {
-        late[one.child] = one.clock;
       } else if (one.kind === "unlate") {
-        delete (one.what === "late" ? late : left)[one.child];
+        delete comings[one.what][one.child];
+      } else if (one.kind === "undo" && one.what === "blank") {
+        put(blanks, key, one.was);
+      } else if (one.kind === "undo" && one.what in comings) {
+        put(comings[one.what], one.child, one.was);
       }
     }
     return { counts, blanks, left, late };
+  }
+
+  function put(where, key, value) {
+    if (value) where[key] = value;
+    else delete where[key];
   }
 
   function draw() {
@@ -144,14 +152,21 @@
   function inWords(one) {
     const row = document.querySelector(`.row[data-child="${CSS.escape(one.child)}"]`);
     const what = { alone: say.alone, with_help: say.withHelp, not_yet: say.notYet }[one.outcome]
-      || say[one.blank] || (one.kind === "late" ? say.late : say.left);
-    return `${row ? row.dataset.mark : ""}, ${what}`;
+      || say[one.blank]
+      || { late: say.late, left_early: say.left, stop: say.stop, timed: say.timing }[one.kind]
+      || { unblank: say[one.was], late: say.late, left_early: say.left }[one.what || one.kind];
+    return [row ? row.dataset.mark : "", what].filter(Boolean).join(", ");
   }
 
-  function remembered(one) {
+  function comings(kind) {
+    return kind === "late" ? drawn().late : drawn().left;
+  }
+
+  /* Each press with what stood there before it, so that undo gives just that back. */
+  function remembered(one, was = null) {
     tellHer("");
     const stack = recall(undoKey, []);
-    stack.push(one);
+    stack.push({ ...one, was });
     remember(undoKey, stack.slice(-UNDO_KEPT));
   }
 
@@ -167,19 +182,21 @@
       }));
     } else if (what === "blank") {
       const where = about === "absent" ? null : activity;
-      remembered(queue.press("blank", { child, activity: where, blank: about }));
+      const was = drawn().blanks[`${child}/${where || ""}`] || null;
+      remembered(queue.press("blank", { child, activity: where, blank: about }), was);
       close(form);
-    } else if (what === "unblank") {
-      queue.press("unblank", { child, activity });
-      close(form);
-    } else if (what === "here") {
-      queue.press("unblank", { child, activity: null });
+    } else if (what === "unblank" || what === "here") {
+      const where = what === "here" ? null : activity;
+      const was = drawn().blanks[`${child}/${where || ""}`];
+      if (was) remembered(queue.press("unblank", { child, activity: where }), was);
       close(form);
     } else if (what === "late" || what === "left_early") {
-      remembered(queue.press(what, { child }));
+      const was = comings(what)[child] || null;
+      remembered(queue.press(what, { child }), was);
       close(form);
     } else if (what === "unlate") {
-      queue.press("unlate", { child, what: about });
+      const was = comings(about)[child];
+      if (was) remembered(queue.press("unlate", { child, what: about }), was);
       close(form);
     } else if (what === "stop") {
       stop(form, activity);
@@ -197,22 +214,25 @@
       return;
     }
     tellHer(say.takenBack.replace("%s", inWords(one)));
-    if (one.kind === "try") {
-      queue.press("undo", {
-        of: one.id, child: one.child, activity: one.activity, outcome: one.outcome,
-      });
-    } else if (one.kind === "blank") {
-      queue.press("unblank", { child: one.child, activity: one.activity });
+    const { child, activity, was } = one;
+    if (one.kind === "unblank") {
+      queue.press("blank", { child, activity, blank: was });
+    } else if (one.kind === "unlate") {
+      const again = queue.press(one.what, { child, clock: was });
+      const first = stack.findLast((other) => other.kind === one.what && other.child === child);
+      if (first) first.id = again.id;  // the row on file is the new one by now
+      remember(undoKey, stack);
     } else {
-      queue.press("unlate", { child: one.child, what: one.kind });
+      const { id: of, kind: what, outcome, blank } = one;
+      queue.press("undo", { of, what, child, activity, outcome, blank, was });
     }
   }
 
   function stop(form, activity) {
     const child = form.querySelector("input[name=child]:checked").value || null;
-    queue.press("stop", {
+    remembered(queue.press("stop", {
       activity, child, happened: form.elements.happened.value, done: form.elements.done.value,
-    });
+    }));
     form.reset();
     form.closest(".stop-form").hidden = true;
     const kept = document.getElementById("stop-kept");
@@ -275,10 +295,10 @@
     }
     delete button.dataset.began;
     const seconds = Math.round((Date.now() - began) / 100) / 10;
-    queue.press("timed", {
+    remembered(queue.press("timed", {
       child: form.elements.child.value, version: form.elements.version.value,
       seconds, units: 5 * Number(button.dataset.size),
-    });
+    }));
     button.textContent = say.timed.replace("%s", seconds);
   }
 
