@@ -1,9 +1,10 @@
-"""NAP, Tau, baseline-corrected Tau and Theil-Sen against published examples and SciPy.
+"""Single-case measures against published examples and other people's libraries.
 
 Source: tests/reference/data/single_case_examples.json names one for every row: mostly what
 R packages print for data of Parker, Vannest and Davis (2011), Parker and Vannest (2009),
-Tarlow (2017), Huitema and McKean (2000), Grosche (2011); Sen's interval is SciPy's own test.
-The journal papers themselves were not opened.
+Tarlow (2017), Huitema and McKean (2000), Grosche (2011); Sen's interval and Kendall's exact
+test are SciPy's own tests. The journal papers themselves were not opened. Second opinions:
+scipy.stats and statsmodels.
 """
 
 from __future__ import annotations
@@ -15,87 +16,41 @@ from typing import Any
 import numpy as np
 import pytest
 from scipy import stats
+from statsmodels.tsa.stattools import acf
 
-from tapeline.progress.overlap import Overlap, baseline_corrected_tau, nap, tau
-from tapeline.progress.trend import trend_of
+from scripts.reference.case import read_cases
+from scripts.reference.series_cases import outcome_of
+from tapeline.progress.aim import chance_of_false_alarm
+from tapeline.progress.overlap import nap, ranked_phases, tau
+from tapeline.progress.phases import describe_phase
+from tapeline.progress.rank import kendall
+from tapeline.progress.swing import autocorrelation, error_of_measurement, reliable_change
+from tapeline.progress.trend import slope_by_least_squares, trend_of
 
 FILE = Path(__file__).parent / "data" / "single_case_examples.json"
-EXAMPLES = {row["id"]: row for row in json.loads(FILE.read_text(encoding="utf-8"))["examples"]}
-ERRORS = {"Hanley": "hanley", "null": "null", None: "unbiased"}
+EXAMPLES = dict(read_cases(FILE))
+WIDE_OPEN = {"mdc-1": 12.0}  # its coefficient has two digits
+seeds = pytest.mark.parametrize("seed", range(40))
 
 
-def rows(*starts: str) -> Any:
-    found = [key for key in EXAMPLES if key.startswith(starts)]
-    return pytest.mark.parametrize("key", found)
+@pytest.mark.parametrize("key", EXAMPLES)
+def test_agrees_with_the_published_value(key: str):
+    outcome = outcome_of(key, EXAMPLES[key])
+    assert outcome.verdict == "agrees", outcome.line
 
 
-def phases(key: str) -> tuple[list[float], list[float]]:
-    data = EXAMPLES[key]["data"]
-    return data["A"], data["B"]
+@pytest.mark.parametrize("key", EXAMPLES)
+def test_another_value_in_its_place_differs(key: str):
+    """All expected values moved by more than the case leaves open."""
+    case = EXAMPLES[key]
+    away = WIDE_OPEN.get(key, 3 * case["tolerance"] or 1)
+    for moved_by in (away, -away):
+        expected = {name: moved(value, moved_by) for name, value in case["expected"].items()}
+        assert outcome_of(key, case | {"expected": expected}).verdict == "differs"
 
 
-def asked(key: str) -> dict[str, Any]:
-    args = EXAMPLES[key]["args"]
-    return {
-        "improvement": args.get("improvement", "increase"),
-        "confidence": args.get("confidence", 0.95),
-    }
-
-
-def check(found: Overlap, key: str) -> None:
-    expected, within = EXAMPLES[key]["expected"], EXAMPLES[key]["tolerance"]
-    if "Est" in expected:
-        assert found.estimate == pytest.approx(expected["Est"], abs=within)
-    if "SE" in expected:
-        assert found.error == pytest.approx(expected["SE"], abs=within)
-    if "CI" in expected:
-        assert (found.low, found.high) == pytest.approx(expected["CI"], abs=within)
-
-
-@rows("nap-1", "nap-2", "nap-3", "nap-4", "nap-5", "nap-6", "nap-7", "nap-8", "nap-9", "mix-1")
-def test_nap(key: str):
-    error = ERRORS[EXAMPLES[key]["args"].get("se")]
-    found = nap(*phases(key), **asked(key), error=error)
-    check(found, key)
-    expected, within = EXAMPLES[key]["expected"], EXAMPLES[key]["tolerance"]
-    if "pct" in expected:
-        assert 100 * found.estimate == pytest.approx(expected["pct"], abs=within)
-    if "v" in expected:
-        assert 200 * found.estimate - 100 == pytest.approx(expected["v"], abs=within)
-
-
-@rows("tau-")
-def test_tau(key: str):
-    check(tau(*phases(key), **asked(key)), key)
-
-
-@rows("taubc-", "dec-1")
-def test_baseline_corrected_tau(key: str):
-    found = baseline_corrected_tau(*phases(key), **asked(key))
-    check(found, key)
-    if key == "dec-1":
-        expected = EXAMPLES[key]["expected"]["TauBC"]
-        assert found.estimate == pytest.approx(expected, abs=EXAMPLES[key]["tolerance"])
-
-
-@rows("ts-", "rule-2")
-def test_theil_sen(key: str):
-    data, within = EXAMPLES[key]["data"], EXAMPLES[key]["tolerance"]
-    expected = EXAMPLES[key]["expected"]
-    confidence = 1 - EXAMPLES[key]["args"].get("alpha", 0.2)
-    found = trend_of(data["x"], data["y"], confidence=confidence)
-    assert found.slope == pytest.approx(expected["slope"], abs=within)
-    if "lower" in expected:
-        assert (found.low, found.high) == pytest.approx(
-            (expected["lower"], expected["upper"]), abs=within
-        )
-    if "intercept_joint" in expected:
-        assert found.intercept == pytest.approx(expected["intercept_joint"], abs=within)
-
-
-def test_every_row_of_the_file_is_checked():
-    used = ("nap-", "mix-1", "tau-", "taubc-", "dec-1", "ts-", "rule-2")
-    assert all(key.startswith(used) for key in EXAMPLES)
+def moved(value: Any, by: float) -> Any:
+    return [one + by for one in value] if isinstance(value, list) else value + by
 
 
 def some_series(seed: int) -> tuple[list[float], list[float]]:
@@ -105,19 +60,19 @@ def some_series(seed: int) -> tuple[list[float], list[float]]:
     return sorted(chance.choice(40, n, replace=False).tolist()), chance.integers(0, 9, n).tolist()
 
 
-@pytest.mark.parametrize("seed", range(40))
+@seeds
 def test_theil_sen_agrees_with_scipy(seed: int):
     x, y = some_series(seed)
-    if len(set(y)) == 1:
-        return
-    found = trend_of(x, y, confidence=0.8)
-    other = stats.theilslopes(y, x, alpha=0.8, method="joint")
-    assert found.slope == pytest.approx(other.slope, abs=1e-12)
-    assert found.intercept == pytest.approx(other.intercept, abs=1e-12)
-    assert (found.low, found.high) == pytest.approx((other.low_slope, other.high_slope), abs=1e-12)
+    for kind in ("joint", "separate"):
+        found = trend_of(x, y, confidence=0.8, intercept=kind)
+        other = stats.theilslopes(y, x, alpha=0.8, method=kind)
+        assert found.slope == pytest.approx(other.slope, abs=1e-12)
+        assert found.intercept == pytest.approx(other.intercept, abs=1e-12)
+        ends = (other.low_slope, other.high_slope)
+        assert (found.low, found.high) == pytest.approx(ends, abs=1e-12)
 
 
-@pytest.mark.parametrize("seed", range(20))
+@seeds
 def test_nap_and_tau_agree_with_scipy(seed: int):
     a, b = some_series(seed)[1], some_series(seed + 100)[1]
     expected = stats.mannwhitneyu(b, a).statistic / (len(a) * len(b))
@@ -125,3 +80,74 @@ def test_nap_and_tau_agree_with_scipy(seed: int):
     phase = [0] * len(a) + [1] * len(b)
     somers = stats.somersd(phase, a + b).statistic
     assert tau(a, b, improvement="increase").estimate == pytest.approx(somers)
+    kendalls = stats.kendalltau(phase, a + b).statistic
+    assert ranked_phases(a, b).uncorrected.tau_b == pytest.approx(kendalls)
+
+
+@seeds
+def test_kendall_agrees_with_scipy_with_and_without_ties(seed: int):
+    x, y = some_series(seed)
+    found, other = kendall(x, y), stats.kendalltau(x, y, method="asymptotic")
+    assert found.tau_b == pytest.approx(other.statistic, abs=1e-12)
+    assert 2 * stats.norm.sf(abs(found.z)) == pytest.approx(other.pvalue, abs=1e-12)
+    apart = np.random.default_rng(seed).permutation(len(x)).astype(float).tolist()
+    exact = stats.kendalltau(x, apart, method="exact").pvalue
+    assert kendall(x, apart).p == pytest.approx(exact, abs=1e-12)
+
+
+@seeds
+def test_least_squares_agrees_with_scipy(seed: int):
+    x, y = some_series(seed)
+    expected = stats.linregress(x, y).slope
+    assert slope_by_least_squares(x, y) == pytest.approx(expected, abs=1e-12)
+    assert describe_phase(y, times=x).slope == pytest.approx(expected, abs=1e-12)
+
+
+@seeds
+def test_autocorrelation_agrees_with_statsmodels(seed: int):
+    y = some_series(seed)[1]
+    expected = acf(y, nlags=2, adjusted=False, fft=False)
+    found = [autocorrelation(y, lag=lag) for lag in (1, 2)]
+    assert found == pytest.approx(expected[1:].tolist(), abs=1e-12)
+
+
+@seeds
+def test_spread_by_the_median_agrees_with_scipy(seed: int):
+    """R's constant 1.4826 is SciPy's "normal" scale to five digits."""
+    y = some_series(seed)[1]
+    expected = stats.median_abs_deviation(y, scale="normal")
+    assert describe_phase(y).mad == pytest.approx(expected, rel=1e-5, abs=1e-12)
+
+
+def test_reliable_change_of_a_constructed_case():
+    """SD 10 with reliability .84 has an error of 4; 12 points are 12 / (4 sqrt 2) of it."""
+    error = error_of_measurement(10.0, 0.84)
+    assert error == pytest.approx(4.0)
+    assert reliable_change(12.0, error) == pytest.approx(3 / 2**0.5)
+
+
+ALARMS = {  # share of false alarms by points; source: exact calculation, printed to 2 digits
+    3: {6: 0.31, 8: 0.42, 10: 0.51, 15: 0.68, 20: 0.79, 30: 0.91},
+    4: {6: 0.13, 8: 0.19, 10: 0.25, 15: 0.37, 20: 0.48, 30: 0.64},
+    5: {6: 0.05, 8: 0.08, 10: 0.11, 15: 0.18, 20: 0.25, 30: 0.37},
+    6: {6: 0.02, 8: 0.03, 10: 0.05, 15: 0.09, 20: 0.12, 30: 0.19},
+}
+
+
+@pytest.mark.parametrize("run", ALARMS)
+def test_false_alarms_of_a_run_of_points(run: int):
+    found = {points: chance_of_false_alarm(points, run=run) for points in ALARMS[run]}
+    assert found == pytest.approx(ALARMS[run], abs=0.00501)
+
+
+def test_a_run_of_points_alarms_as_often_as_counted_by_hand():
+    """Every order of above and below for up to ten points, counted."""
+    for points in range(1, 11):
+        orders = [format(order, f"0{points}b") for order in range(2**points)]
+        share = sum("1111" in order for order in orders) / len(orders)
+        assert chance_of_false_alarm(points, run=4) == pytest.approx(share, abs=1e-12)
+
+
+def test_the_file_is_of_the_form_that_the_script_reads():
+    assert json.loads(FILE.read_text(encoding="utf-8"))["header"]
+    assert len(EXAMPLES) == 38

@@ -16,6 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from tapeline.errors import InputError
+from tapeline.progress.rank import RankAgreement, kendall
 from tapeline.progress.trend import trend_of
 
 Floats = NDArray[np.float64]
@@ -113,6 +114,28 @@ def tau(
     )
 
 
+def share_above_baseline(
+    baseline: Sequence[float], treatment: Sequence[float], *, improvement: Improvement
+) -> float:
+    """Share of later points beyond the best baseline point (PND) [1]_, 0 to 1.
+
+    For a team that asks for it; never the headline: it has no error, a single good day in the
+    baseline makes it 0, and it falls as the baseline grows longer. Ties are not beyond.
+
+    Raises
+    ------
+    InputError
+        As for `nap`.
+
+    References
+    ----------
+    .. [1] Scruggs, T. E., Mastropieri, M. A. & Casto, G. (1987). The quantitative synthesis of
+           single-subject research. Remedial Spec Educ 8:24-33 (from memory).
+    """
+    before, after = _phase(baseline, improvement), _phase(treatment, improvement)
+    return float(np.mean(after > before.max()))
+
+
 def baseline_corrected_tau(
     baseline: Sequence[float],
     treatment: Sequence[float],
@@ -144,21 +167,72 @@ def baseline_corrected_tau(
     .. [1] Tarlow, K. R. (2017). An improved rank correlation effect size statistic for
            single-case designs: baseline corrected Tau. Behav Modif 41:427-467 (from memory).
     """
+    before, after = residuals_of_baseline(baseline, treatment)
+    return tau(before, after, improvement=improvement, confidence=confidence)
+
+
+def residuals_of_baseline(
+    baseline: Sequence[float], treatment: Sequence[float]
+) -> tuple[list[float], list[float]]:
+    """Both phases less the Theil-Sen line through the baseline, rounded to ten digits.
+
+    Raises
+    ------
+    InputError
+        A baseline of fewer than three points, no later point, or a value that is no number.
+    """
     if len(baseline) < 3:
         raise InputError(
             f"A baseline of {len(baseline)} points has no trend to take out.",
             field="baseline",
             hint="Use Tau without correction, or wait for three baseline sessions.",
         )
+    both = [_phase(phase, "increase") for phase in (baseline, treatment)]
     times = np.arange(1, len(baseline) + len(treatment) + 1, dtype=np.float64)
     line = trend_of(times[: len(baseline)].tolist(), baseline)
-    values = np.concatenate([np.asarray(baseline, float), np.asarray(treatment, float)])
-    rest = np.round(values - line.intercept - line.slope * times, TIES_WITHIN)
-    return tau(
-        rest[: len(baseline)].tolist(),
-        rest[len(baseline) :].tolist(),
-        improvement=improvement,
-        confidence=confidence,
+    rest = np.concatenate(both) - line.intercept - line.slope * times
+    rounded = np.round(rest, TIES_WITHIN).tolist()
+    return rounded[: len(baseline)], rounded[len(baseline) :]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RankedPhases:
+    """Kendall's tau-b of the baseline against time, and of the phases without and with
+    correction for it. Tau-b against two phases cannot reach 1: about .71 at most for equal
+    phases.
+    """
+
+    baseline_trend: RankAgreement
+    uncorrected: RankAgreement
+    corrected: RankAgreement
+
+    def after_test(self, alpha: float = 0.05) -> RankAgreement:
+        """Corrected where the baseline's trend is beyond chance, else uncorrected."""
+        return self.corrected if self.baseline_trend.p < alpha else self.uncorrected
+
+
+def ranked_phases(baseline: Sequence[float], treatment: Sequence[float]) -> RankedPhases:
+    """Baseline-corrected Tau in the form of its paper [1]_: tau-b against a 0/1 phase code.
+
+    Conventions: as measured (a fall is negative, whichever way is better); whoever tests the
+    baseline's trend first reads `after_test`.
+    `baseline_corrected_tau` has all pairs as denominator and differs from this in size.
+
+    Raises
+    ------
+    InputError
+        As for `residuals_of_baseline`.
+
+    References
+    ----------
+    .. [1] Tarlow, K. R. (2017), as for `baseline_corrected_tau`.
+    """
+    before, after = residuals_of_baseline(baseline, treatment)
+    code = [0.0] * len(before) + [1.0] * len(after)
+    return RankedPhases(
+        baseline_trend=kendall([float(n) for n in range(len(baseline))], baseline),
+        uncorrected=kendall(code, [*baseline, *treatment]),
+        corrected=kendall(code, [*before, *after]),
     )
 
 

@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from statistics import NormalDist
+from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,6 +14,7 @@ from numpy.typing import NDArray
 from tapeline.errors import InputError
 
 Floats = NDArray[np.float64]
+Intercept = Literal["joint", "separate"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,7 +41,13 @@ class Trend:
         return self.intercept + self.slope * time
 
 
-def trend_of(times: Sequence[float], values: Sequence[float], *, confidence: float = 0.8) -> Trend:
+def trend_of(
+    times: Sequence[float],
+    values: Sequence[float],
+    *,
+    confidence: float = 0.8,
+    intercept: Intercept = "joint",
+) -> Trend:
     """Theil-Sen line through a series, with the interval of Sen [1]_.
 
     Parameters
@@ -48,6 +56,9 @@ def trend_of(times: Sequence[float], values: Sequence[float], *, confidence: flo
         Alike in length, at least two different times. Sessions missed are simply not there.
     confidence
         Of the interval, 0 to 1.
+    intercept
+        "joint": median of ``value - slope * time``; "separate": median value minus slope times
+        median time. The two differ by as much as the line's own scatter.
 
     Raises
     ------
@@ -56,10 +67,8 @@ def trend_of(times: Sequence[float], values: Sequence[float], *, confidence: flo
 
     Notes
     -----
-    Conventions: pairs at the same time are left out; the intercept is the median of
-    ``value - slope * time`` ("joint"), not median value minus slope times median time; ties
-    in times and in values make the interval narrower (Kendall's variance); ranks are rounded
-    half to even. An interval whose ranks lie beyond the outermost slopes is None. Points are
+    Conventions: pairs at the same time are left out; ties in times and in values make the
+    interval narrower (Kendall's variance); ranks are rounded half to even. An interval whose ranks lie beyond the outermost slopes is None. Points are
     taken as independent: where one day carries over to the next it is too narrow.
 
     References
@@ -73,7 +82,21 @@ def trend_of(times: Sequence[float], values: Sequence[float], *, confidence: flo
     slopes = np.sort((y[later] - y[earlier])[run != 0] / run[run != 0])
     slope = float(np.median(slopes))
     low, high = _interval(slopes, x, y, confidence)
-    return Trend(slope=slope, intercept=float(np.median(y - slope * x)), low=low, high=high)
+    start = y - slope * x if intercept == "joint" else np.median(y) - slope * np.median(x)
+    return Trend(slope=slope, intercept=float(np.median(start)), low=low, high=high)
+
+
+def slope_by_least_squares(times: Sequence[float], values: Sequence[float]) -> float:
+    """Slope of the least-squares line, for rules that are stated with it.
+
+    Raises
+    ------
+    InputError
+        As for `trend_of`.
+    """
+    x, y = _checked(times, values)
+    away = x - x.mean()
+    return float(np.sum(away * (y - y.mean())) / np.sum(away**2))
 
 
 def _interval(

@@ -1,0 +1,1 @@
+"""Reference cases of others beside what tapeline finds: reading, finding, comparing."""
