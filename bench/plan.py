@@ -74,7 +74,7 @@ def first_plan(caseload: Caseload, group: str, on: dt.date) -> tuple[float, int]
     found: list[tuple[float, int]] = []
     began = time.perf_counter()
     _, board = lay_out_session(caseload, group=group, on=on)
-    choose(board, watch=lambda worth: found.append((time.perf_counter() - began, worth)))
+    choose(board, watch=lambda one: found.append((time.perf_counter() - began, one.worth)))
     return found[0]
 
 

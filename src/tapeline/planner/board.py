@@ -23,7 +23,8 @@ class Option:
     """One version one child may do at one level.
 
     `value` is its benefit in thousandths, `adult` 3 hands on, 1 beside, 0 within sight,
-    `floor_cm2` what it takes of the room (0 at home).
+    `floor_cm2` what it takes of the room (0 at home), `counts` the things it takes as a
+    station of a course.
     """
 
     version: str

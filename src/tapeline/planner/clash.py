@@ -12,7 +12,7 @@ from dataclasses import replace
 from tapeline.errors import NoFeasiblePlan
 from tapeline.planner.board import Board, Hindrance
 from tapeline.planner.plan import PlanRequest, Wishes
-from tapeline.planner.solve import does_it_fit, rule_names
+from tapeline.planner.solve import does_it_fit, rule_names, rules_that_clash
 from tapeline.planner.words import Names, rule_in_words, wish_in_words
 
 MOST_WAYS = 3
@@ -52,12 +52,19 @@ def _without_candidates(board: Board) -> tuple[str, ...]:
 
 
 def _smallest_clash(board: Board) -> tuple[str, ...]:
-    """Names that clash together; leaving any one of them out, a session fits."""
+    """Names that clash together; leaving any one of them out, a session fits.
+
+    The solver's own proof is the start, where it names rules and they clash by themselves.
+    """
     names = rule_names(board)
-    if does_it_fit(board) != "impossible":
-        return ()
-    without: frozenset[str] = frozenset()
+    without = frozenset(names) - frozenset(rules_that_clash(board) or names)
+    if does_it_fit(board, without=without) != "impossible":
+        without = frozenset()
+        if does_it_fit(board) != "impossible":
+            return ()
     for name in names:
+        if name in without:
+            continue
         if does_it_fit(board, without=without | {name}) == "impossible":
             without |= {name}
     return tuple(name for name in names if name not in without)
@@ -146,7 +153,7 @@ def _children_in(board: Board, clash: tuple[str, ...]) -> list[str]:
     """Children the clash names, or who hold back all that it asks for; else all of them."""
     named = [name.partition(":")[2] for name in clash if name.startswith(("floor:", "new:"))]
     if named:
-        return named
+        return list(dict.fromkeys(named))
     if set(clash) <= set(_without_candidates(board)):
         about = {name.partition(":")[2] for name in clash}
         held = [one.child for one in board.hindrances if {one.activity, one.part} & about]

@@ -136,7 +136,7 @@ def option_at(offer: Offer, slot: Slot, in_room: int) -> Option | None:
         value=round(offer.worth * saturating(tries)) + offer.extra,
         floor_cm2=offer.floor_cm2,
         things=offer.ruling.things,
-        counts=_counts(offer, slot, in_room) if offer.in_room else (),
+        counts=_counts(offer, slot, in_room) if slot.part == "course" and offer.in_room else (),
         flags=offer.ruling.rules,
         reason=offer.reason,
     )

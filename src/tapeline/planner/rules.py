@@ -207,5 +207,20 @@ def hold_rules(frame: Frame, *, without: frozenset[str] = frozenset()) -> frozen
     return frozenset(held - {""})
 
 
+def hold_rules_by_switch(frame: Frame) -> dict[str, Any]:
+    """Put every rule into the model so that its switch, a variable, holds it; by name."""
+    switches: dict[str, Any] = {}
+    for rule in RULES:
+        for name, constraint in rule(frame):
+            if constraint is True:
+                continue
+            held = frame.model.add(constraint if constraint is not False else _never(frame))
+            if name:
+                if name not in switches:
+                    switches[name] = frame.model.new_bool_var(f"held.{name}")
+                held.only_enforce_if(switches[name])
+    return switches
+
+
 def _never(frame: Frame) -> Any:
     return frame.model.new_constant(0) >= 1
