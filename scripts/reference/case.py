@@ -110,7 +110,10 @@ def compare(
     if not offered:
         why = f"{left_out} of this measure" if wanted else "nothing is expected"
         return Outcome(id=key, verdict="not offered", expected=said, found="", remark=why)
-    agrees = all(_is_close(value, one, tolerance) for _, value, one in offered)
+    agrees = all(
+        _is_close(value, one, _within(name, expected) if tolerance is None else tolerance)
+        for name, value, one in offered
+    )
     remarks = [f"{left_out} not offered"] if left_out else []
     remarks += [_open(one) for _, _, one in offered if isinstance(one, Spread)]
     return Outcome(
@@ -125,8 +128,7 @@ def compare(
 def tolerance_of(case: Mapping[str, Any]) -> float | None:
     """The tolerance that a case states; None where it states none."""
     stated = case.get("tolerance")
-    is_number = isinstance(stated, int | float) and not isinstance(stated, bool)
-    return float(stated) if is_number and stated >= 0 else None
+    return float(stated) if _is_number(stated) and stated >= 0 else None
 
 
 def _flat(values: Mapping[str, Any]) -> Iterator[tuple[str, Any]]:
@@ -148,10 +150,20 @@ def _look(found: Mapping[str, Any], name: str) -> float | Spread | None:
     return value[at] if is_there and value is not None else None
 
 
-def _is_close(expected: Any, found: float | Spread, tolerance: float | None) -> bool:
-    if isinstance(expected, bool) or not isinstance(expected, int | float):
+def _within(name: str, expected: Mapping[str, Any]) -> float:
+    """Half of the last digit printed; numbers of one list are printed alike, zeros left out."""
+    value = expected[name.partition("[")[0]]
+    numbers = [one for one in (value if isinstance(value, list) else [value]) if _is_number(one)]
+    return min((half_digit(one) for one in numbers), default=0.0)
+
+
+def _is_number(value: Any) -> bool:
+    return isinstance(value, int | float) and not isinstance(value, bool)
+
+
+def _is_close(expected: Any, found: float | Spread, within: float) -> bool:
+    if not _is_number(expected):
         return False
-    within = half_digit(expected) if tolerance is None else tolerance
     within += SLACK * max(1.0, abs(expected))
     if isinstance(found, Spread):
         return found.low - within <= expected <= found.high + within
