@@ -1,0 +1,112 @@
+"""What several cohorts say about goals and about policies."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from bench.honesty.cohort import CRITERION
+from bench.honesty.goals import Declared
+from bench.honesty.scores import Floats, Mean, mean
+from bench.honesty.stream import Stream
+
+
+@dataclass(frozen=True, kw_only=True)
+class GoalWords:
+    """How often one forecaster's word that a goal is reached was false.
+
+    Attributes
+    ----------
+    goals, said, said_falsely
+        Numbers; falsely: the true chance was below eight of ten in that week.
+    false_share
+        Of the words said, with its standard error over children.
+    false_gap
+        How far below eight of ten the true chance was, on average, when it was false.
+    found
+        Share of the goals truly reached by the end that it had said by then.
+    delay_weeks
+        Weeks from truly reached to said, median; early words count below 0.
+    """
+
+    goals: int
+    said: int
+    said_falsely: int
+    false_share: Mean
+    false_gap: float
+    found: float
+    delay_weeks: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class PolicyWorth:
+    """What came of choosing steps in one way.
+
+    Attributes
+    ----------
+    in_band
+        Share of the sessions whose true chance was between .60 and .85.
+    weeks_to_mastery
+        Mean weeks until a goal that was not reached at first truly was; goals never reached
+        count as the whole time, so it is a mean over that time and no more.
+    mastered
+        Share of those goals truly reached by the end.
+    gained
+        Logits gained per child, mean over its skills.
+    """
+
+    in_band: float
+    weeks_to_mastery: Mean
+    mastered: float
+    gained: Mean
+
+
+def goal_words(streams: Sequence[Stream], forecaster: str) -> GoalWords:
+    """Count one forecaster's words over all goals."""
+    rows = keyed_goals(streams)
+    said = [(key, goal, goal.said[forecaster]) for key, goal in rows if forecaster in goal.said]
+    false = np.array([word.true_chance < CRITERION for _, _, word in said], dtype=float)
+    gaps = [CRITERION - word.true_chance for _, _, word in said if word.true_chance < CRITERION]
+    delays = [word.week - goal.truly_week for _, goal, word in said if goal.truly_week is not None]
+    reached = [goal for _, goal in rows if goal.truly_week is not None]
+    return GoalWords(
+        goals=len(rows),
+        said=len(said),
+        said_falsely=int(false.sum()),
+        false_share=mean_or_nan(false, [key for key, _, _ in said]),
+        false_gap=float(np.mean(gaps)) if gaps else float("nan"),
+        found=float(np.mean([forecaster in goal.said for goal in reached])),
+        delay_weeks=float(np.median(delays)) if delays else float("nan"),
+    )
+
+
+def policy_worth(streams: Sequence[Stream], weeks: int) -> PolicyWorth:
+    """Count what a policy reached."""
+    open_goals = [(key, goal) for key, goal in keyed_goals(streams) if not goal.met_at_start]
+    keys = [key for key, _ in open_goals]
+    took = [weeks if goal.truly_week is None else goal.truly_week + 1 for _, goal in open_goals]
+    gained = np.concatenate([one.gained for one in streams])
+    return PolicyWorth(
+        in_band=float(np.mean(np.concatenate([one.in_band for one in streams]))),
+        weeks_to_mastery=mean_or_nan(np.array(took, dtype=float), keys),
+        mastered=float(np.mean([goal.truly_week is not None for _, goal in open_goals])),
+        gained=mean(gained, np.arange(len(gained))),
+    )
+
+
+def keyed_goals(streams: Sequence[Stream]) -> list[tuple[int, Declared]]:
+    """Goals with a number per child of each cohort."""
+    return [
+        (number * 10_000 + goal.child, goal)
+        for number, one in enumerate(streams)
+        for goal in one.goals
+    ]
+
+
+def mean_or_nan(values: Floats, keys: Sequence[int]) -> Mean:
+    """A mean over none is not a number."""
+    if not len(values):
+        return Mean(value=float("nan"), error=float("nan"))
+    return mean(values, np.array(keys))
