@@ -12,6 +12,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
+import pytest
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, precondition, rule
 
@@ -21,6 +22,7 @@ from tapeline.sessions.recording.sheet import Counted, ResultSheet
 from tapeline.web.records import models as rows
 from tapeline.web.records.convert import trial_from_row, trials_with_all
 from tapeline.web.selectors.sessions import plan_of, session_of
+from tapeline.web.services.again import session_plan_again
 from tapeline.web.services.exchange import caseload_export
 from tapeline.web.services.record import sheet_take, trials_correct
 from tapeline.web.services.run import presses_take
@@ -46,6 +48,7 @@ class Recording(RuleBasedStateMachine):
 
     today: dt.date
     does: Callable[[Callable[[], Any]], Any]
+    faults: Callable[[str, dt.date], list[str]]
 
     def __init__(self) -> None:
         super().__init__()
@@ -155,6 +158,39 @@ class Recording(RuleBasedStateMachine):
             assert (kept.child is None) == about_nobody
         self.undo_some(int(is_undone))
 
+    @precondition(lambda self: that_run(self.today))
+    @rule(
+        place=st.integers(0, 9),
+        part=st.integers(0, 9),
+        minute=st.integers(0, 45),
+        gone=st.sampled_from((None, 0, 1)),
+        adults=st.sampled_from((None, 1, 3)),
+    )
+    def plan_again_from_now(
+        self, place: int, part: int, minute: int, gone: int | None, adults: int | None
+    ) -> None:
+        group, on = pick(that_run(self.today), place)
+        before, done = plan_of(session_of(group, on)), on_file()
+        children = sorted({row.id for one in before.parts for row in one.children})
+        asked = {
+            "group_key": group,
+            "on": on,
+            "played": 1 + part % len(before.parts),
+            "clock": f"14:{10 + minute}",
+            "away": () if gone is None else (pick(children, gone),),
+            "adults": adults,
+        }
+        with pytest.MonkeyPatch.context() as patch:
+            patch.setenv("TAPELINE_TODAY", on.isoformat())
+            again = self.does(lambda: session_plan_again(**asked))
+        if again is None:
+            assert plan_of(session_of(group, on)) == before
+        else:
+            played = again.plan.request.played.parts
+            assert again.plan.parts[:played] == before.parts[:played]
+            assert self.faults(group, on) == []
+        assert on_file() == done
+
     def undo_some(self, times: int) -> None:
         """Take so many presses back, the last first."""
         for _ in range(min(times, len(self.pressed))):
@@ -240,6 +276,12 @@ def runnable(today: dt.date) -> list[Meeting]:
         status__in=("planned", "held"), plan__isnull=False, date__lte=today
     ).order_by("date")
     return [one for one in found.values_list("group__key", "date") if counted_in(one)]
+
+
+def that_run(today: dt.date) -> list[Meeting]:
+    """Meetings that may be running: planned, and not held yet."""
+    found = rows.Session.objects.filter(status="planned", plan__isnull=False)
+    return [one for one in runnable(today) if one in found.values_list("group__key", "date")]
 
 
 def counted_in(meeting: Meeting) -> list[tuple[str, str]]:

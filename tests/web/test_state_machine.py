@@ -154,6 +154,10 @@ class Records(Recording):
         if self.does(lambda: session_take_back(group_key=group, on=on)):
             assert session_of(group, on).status == "planned"
 
+    def faults(self, group: str, on: dt.date) -> list[str]:
+        """What the independent checker says of a plan that was just made."""
+        return faults_of(group, on)
+
     # What is known
 
     @rule(

@@ -57,6 +57,20 @@ class Scene:
         """Parts in the order they are played, one per station in a course."""
         return self.plan["parts"]  # type: ignore[no-any-return]
 
+    @property
+    def parts_played(self) -> int:
+        """How many parts were played when the rest was planned; 0 for a plan made before."""
+        return self.request["played"]["parts"] if self.request["played"] else 0
+
+    @cached_property
+    def ahead(self) -> Scene:
+        """The same without the parts that were played: what can still be done otherwise."""
+        if not self.parts_played:
+            return self
+        request = {**self.request, "played": None}
+        parts = self.parts[self.parts_played :]
+        return Scene({**self.plan, "request": request, "parts": parts}, self.caseload, self.book)
+
     @cached_property
     def on(self) -> dt.date:
         """The date of the session."""

@@ -235,6 +235,7 @@ request = record(
         "adults": whole,
         "wishes": wishes,
         "limits": limits,
+        "played": (maybe(record({"parts": whole, "seconds": whole})), None),
     },
     extra=True,
 )

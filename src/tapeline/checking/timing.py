@@ -12,9 +12,13 @@ OLDER_FROM_MONTHS = 60
 
 
 def parts_follow_each_other(scene: Scene) -> Iterator[Fault]:
-    """Parts begin at 0 and follow each other without gap or overlap."""
-    expected = 0
-    for part in scene.parts:
+    """Parts begin at 0 and follow each other without gap or overlap.
+
+    Those that were planned while the session ran begin when that was.
+    """
+    again = scene.request["played"]
+    expected = again["seconds"] if again else 0
+    for part in scene.ahead.parts:
         if part["start_s"] != expected:
             yield Fault(
                 kind="gap",
@@ -27,7 +31,9 @@ def parts_follow_each_other(scene: Scene) -> Iterator[Fault]:
 
 def parts_fit_the_session(scene: Scene) -> Iterator[Fault]:
     """The seconds of all parts are at most those of the session."""
-    total = sum(part["seconds"] for part in scene.parts)
+    total = sum(part["seconds"] for part in scene.ahead.parts)
+    again = scene.request["played"]
+    total += again["seconds"] if again else 0
     if total > scene.request["seconds"]:
         yield Fault(
             kind="too_long",

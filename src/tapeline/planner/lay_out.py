@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from tapeline.activities.allowed import Ruling, what_is_allowed
 from tapeline.activities.models import PARTS, PARTS_WITH_TRIALS, Activity, PartName, Version
@@ -26,12 +26,15 @@ COURSE_STEP_MIN = 2
 Permitted = dict[str, list[tuple[Version, Ruling]]]
 
 
-def lay_out(given: Given) -> Board:
-    """The board for a request: candidates per part, and what stood in the way of others."""
+def lay_out(given: Given, *, only: Collection[PartName] = PARTS) -> Board:
+    """The board for a request: candidates per part, and what stood in the way of others.
+
+    `only` names the parts for which activities are looked for.
+    """
     parts, courses = shape_of(given.request.seconds // 60, in_room=given.in_room > 0)
     candidates: list[Candidate] = []
     hindrances: list[Hindrance] = []
-    for shape in parts:
+    for shape in (shape for shape in parts if shape.part in only):
         for activity in _activities_for(given, shape.part):
             found = _candidate_or_hindrance(given, activity, shape, courses)
             if isinstance(found, Candidate):

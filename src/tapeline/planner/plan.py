@@ -72,8 +72,19 @@ class Limits:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Played:
+    """So many parts were played when the rest was planned; the rest begins at this second."""
+
+    parts: int
+    seconds: int
+
+
+@dataclass(frozen=True, kw_only=True)
 class PlanRequest:
-    """What was asked: group, date, length, adults in the room, wishes, limits."""
+    """What was asked: group, date, length, adults in the room, wishes, limits.
+
+    `played` stands in a plan that was made again while its session ran.
+    """
 
     group: str
     date: dt.date
@@ -81,6 +92,7 @@ class PlanRequest:
     adults: int
     limits: Limits
     wishes: Wishes = field(default_factory=Wishes)
+    played: Played | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -188,6 +200,12 @@ class SessionPlan:
     bound: Bound
     notices: tuple[Reason, ...]
     format: int = FORMAT
+
+    @property
+    def away(self) -> tuple[str, ...]:
+        """Who is away the whole session: one who left while it ran has rows in what was played."""
+        there = {row.id for part in self.parts for row in part.children}
+        return tuple(child for child in self.request.wishes.away if child not in there)
 
     def part_of(self, activity: str) -> PartPlan | None:
         """The part that plays an activity, or None."""

@@ -65,7 +65,8 @@ class PartTaken:
     def is_away_in_plan(self) -> bool:
         """Whether the plan was made for a session without this child."""
         wishes = (self.session.plan or {}).get("request", {}).get("wishes", {})
-        return self.child.id in wishes.get("away", ())
+        is_named = self.child.id in wishes.get("away", ())
+        return is_named and not planned_rows(self.session, self.child.id)
 
     @property
     def minutes(self) -> int | None:

@@ -77,13 +77,25 @@ def lay_out_session(
     adults: int | None = None,
 ) -> tuple[Given, Board]:
     """What a session is planned from, and all it may be chosen from; see `plan_session`."""
+    given = given_for(caseload, group=group, on=on, wishes=wishes, adults=adults)
+    return given, lay_out(given)
+
+
+def given_for(
+    caseload: Caseload,
+    *,
+    group: str,
+    on: dt.date,
+    wishes: Wishes | None = None,
+    adults: int | None = None,
+) -> Given:
+    """All that a session is planned from; see `plan_session`."""
     library = with_her_seconds(load_library(caseload.own_activities), caseload)
     book = load_rule_book()
     wanted = caseload.group(group)
     request = _request(caseload, wanted, on, wishes or Wishes(), adults, book)
     _refuse_unknown(request.wishes, library)
-    given = _given(caseload, wanted, library, book, request)
-    return given, lay_out(given)
+    return _given(caseload, wanted, library, book, request)
 
 
 def names_for(caseload: Caseload, library: Library, book: RuleBook) -> Names:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from typing import Any
 
@@ -12,6 +13,8 @@ from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.file import caseload_json, parse_caseload
 from tapeline.caseload.her_seconds import her_seconds
 from tapeline.caseload.history import standing_trials
+from tapeline.checking import check_plan
+from tapeline.planner.plan import Played, SessionPlan, plan_as_data
 from tapeline.web.records import models as rows
 from tapeline.web.records.convert import caseload_from_rows
 from tapeline.web.selectors.sessions import plan_of, session_of
@@ -375,22 +378,111 @@ def test_its_own_tries_are_no_reason_to_plan_again(browser: Client, on_file: Cas
 # Plan again from now.
 
 
-def test_planning_again_keeps_what_was_done_and_leaves_out_who_left(
-    browser: Client, on_file: Caseload
+@pytest.fixture
+def runs(browser: Client, on_file: Caseload, monkeypatch: pytest.MonkeyPatch) -> Client:
+    """The gulls, planned from 14:10 for 40 minutes, began at 14:15; it is 14:30."""
+    session_propose(group_key="gulls", on=TODAY)
+    send(browser, a_try(1, kind="began", clock="14:15"))
+    monkeypatch.setattr("tapeline.web.pages.run.clock_now", lambda: "14:30")
+    return browser
+
+
+def plan_now() -> SessionPlan:
+    plan = plan_of(session_of("gulls", TODAY))
+    assert plan is not None
+    return plan
+
+
+def faults_now() -> list[str]:
+    data = json.loads(caseload_json(caseload_from_rows()))
+    return [one.sentence for one in check_plan(plan_as_data(plan_now()), data)]
+
+
+def test_only_the_minutes_until_the_planned_end_are_planned(runs: Client) -> None:
+    """Begun five minutes late: the end stays 14:50, so 20 of 40 minutes are left."""
+    before = plan_now()
+    answer = runs.post(f"{ADDRESS}again/", {"part": "1", "adults": "2"}, follow=True)
+    assert answer.redirect_chain == [(f"{ADDRESS}?part=1", 302)]
+    assert "Planned again: 20 minutes, until 14:50." in answer.content.decode()
+    plan = plan_now()
+    assert plan.request.played == Played(parts=2, seconds=20 * 60)
+    assert plan.parts[:2] == before.parts[:2]
+    assert sum(part.seconds for part in plan.parts[2:]) <= 20 * 60
+    assert faults_now() == []
+
+
+def test_the_game_that_is_on_keeps_what_its_clock_shows(runs: Client) -> None:
+    runs.post(f"{ADDRESS}again/", {"part": "1", "adults": "2", "left": "130"})
+    assert plan_now().request.played.seconds == (40 - 17) * 60
+    runs.post(f"{ADDRESS}again/", {"part": "1", "adults": "2", "left": "99999"})
+    assert plan_now().request.played.seconds > (40 - 17) * 60
+
+
+def test_what_has_no_time_any_more_is_named(runs: Client, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("tapeline.web.pages.run.clock_now", lambda: "14:44")
+    answer = runs.post(f"{ADDRESS}again/", {"part": "1", "adults": "2"}, follow=True)
+    said = answer.content.decode()
+    assert "No time is left for: " in said
+    assert "practice (" in said
+    assert [part.part for part in plan_now().parts[2:]] in (["cool_down", "closing"], ["closing"])
+    assert faults_now() == []
+
+
+@pytest.mark.parametrize("clock", ["14:50", "15:20"])
+def test_after_its_end_nothing_is_planned_and_the_plan_stays(
+    runs: Client, monkeypatch: pytest.MonkeyPatch, clock: str
 ) -> None:
-    plan = session_propose(group_key="gulls", on=TODAY).plan
-    done = [part.activity for part in plan.parts[:3]]
-    answer = browser.post(f"{ADDRESS}again/", {"part": "2", "away": "c2", "adults": "2"})
-    assert answer["Location"] == f"{ADDRESS}?part=2"
-    again = plan_of(session_of("gulls", TODAY))
-    assert set(done) <= {part.activity for part in again.parts}
-    assert "c2" not in {row.id for part in again.parts for row in part.children}
+    before = plan_now()
+    monkeypatch.setattr("tapeline.web.pages.run.clock_now", lambda: clock)
+    answer = runs.post(f"{ADDRESS}again/", {"part": "1", "adults": "2"})
+    assert answer.status_code == 422
+    assert "ends at 14:50: no minutes are left" in answer.content.decode()
+    assert plan_now() == before
 
 
-def test_what_cannot_be_planned_again_is_said_on_the_page(
-    browser: Client, on_file: Caseload
+@pytest.mark.parametrize(
+    ("began", "clock", "minutes"),
+    [("14:00", "14:30", 20), ("14:40", "14:41", 9), ("09:00", "09:10", 30), ("23:50", "23:55", 4)],
+)
+def test_the_planned_end_holds_unless_it_runs_at_another_time_of_day(
+    browser: Client,
+    on_file: Caseload,
+    monkeypatch: pytest.MonkeyPatch,
+    began: str,
+    clock: str,
+    minutes: int,
 ) -> None:
     session_propose(group_key="gulls", on=TODAY)
-    answer = browser.post(f"{ADDRESS}again/", {"part": "2", "adults": "0"})
+    send(browser, a_try(1, kind="began", clock=began))
+    monkeypatch.setattr("tapeline.web.pages.run.clock_now", lambda: clock)
+    browser.post(f"{ADDRESS}again/", {"part": "0", "adults": "2"})
+    assert plan_now().request.played.seconds == (40 - minutes) * 60
+
+
+def test_who_left_keeps_what_was_played_and_is_not_planned_any_more(runs: Client) -> None:
+    send(runs, a_try(2, kind="left_early", child="c2", clock="14:29"))
+    page = runs.get(f"{ADDRESS}?part=1").content.decode()
+    assert re.search(r'name="away" value="c2" data-away checked', page)
+    runs.post(f"{ADDRESS}again/", {"part": "1", "away": "c2", "adults": "2"})
+    rows_of_c2 = ["c2" in {row.id for row in part.children} for part in plan_now().parts]
+    assert rows_of_c2[:2] == [True, True]
+    assert not any(rows_of_c2[2:])
+    assert faults_now() == []
+
+
+def test_what_cannot_be_planned_again_is_said_on_the_page(runs: Client) -> None:
+    answer = runs.post(f"{ADDRESS}again/", {"part": "2", "adults": "0"})
     assert answer.status_code == 422
     assert "no adult in the room" in answer.content.decode()
+
+
+def test_a_session_of_another_day_or_that_was_held_is_not_planned_from_now(
+    runs: Client, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("TAPELINE_TODAY", "2026-11-26")
+    late = runs.post(f"{ADDRESS}again/", {"part": "1", "adults": "2"})
+    assert "does not run today" in late.content.decode()
+    monkeypatch.setenv("TAPELINE_TODAY", TODAY.isoformat())
+    send(runs, a_try(3, kind="ended", clock="14:31"))
+    held = runs.post(f"{ADDRESS}again/", {"part": "1", "adults": "2"})
+    assert "was held" in held.content.decode()

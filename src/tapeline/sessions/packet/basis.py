@@ -155,7 +155,7 @@ def basis_of(plan: SessionPlan, caseload: Caseload) -> Basis:
         book=book,
         group=group,
         names=names_for(caseload, library, book),
-        taking=who_takes_part(caseload, group, on=plan.request.date, away=plan.request.wishes.away),
+        taking=who_takes_part(caseload, group, on=plan.request.date, away=plan.away),
     )
 
 

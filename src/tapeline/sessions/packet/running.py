@@ -59,7 +59,7 @@ def _notes(basis: Basis) -> tuple[str, ...]:
     other = (notice for notice in plan.notices if notice.code != "check_with")
     notes = list(notices_in_words(other, basis.names))
     notes += _goals_without_room(basis)
-    away = [basis.names.child(child) for child in plan.request.wishes.away]
+    away = [basis.names.child(child) for child in plan.away]
     if away:
         notes.append(f"Away today: {', '.join(away)}.")
     return tuple(note for note in notes if note)

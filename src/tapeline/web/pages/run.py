@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime as dt
 import json
-from dataclasses import replace
 from datetime import UTC, datetime
 from typing import Any
 
@@ -15,13 +14,15 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST
 
-from tapeline.errors import InputError, NoFeasiblePlan, TapelineError
+from tapeline.errors import InputError, TapelineError
+from tapeline.planner.words import PART_NAMES
 from tapeline.web.pages.plan import meeting_at
+from tapeline.web.selectors.library import library_now
 from tapeline.web.selectors.run_view import RunPart, RunView, clock_now, run_view
-from tapeline.web.selectors.sessions import Meeting, plan_of
+from tapeline.web.selectors.sessions import Meeting
+from tapeline.web.services.again import Again, session_plan_again
 from tapeline.web.services.keys import new_id
 from tapeline.web.services.run import presses_take, session_to_run
-from tapeline.web.services.sessions import session_propose
 
 MOST_PRESSES = 500
 
@@ -76,40 +77,49 @@ def _sent(request: HttpRequest) -> list[dict[str, Any]]:
 
 @require_POST
 def run_again(request: HttpRequest, key: str, on: str) -> HttpResponse:
-    """Plan again from now: what was done stays, those who are away are left out."""
+    """Plan again from now: what was played stays, only the minutes left are planned."""
     meeting = meeting_at(key, on)
-    place = _place(request)
+    place, posted = _place(request), request.POST
     try:
-        session_to_run(group_key=key, on=meeting.date)
-        proposed = session_propose(
+        again = session_plan_again(
             group_key=key,
             on=meeting.date,
-            wishes=_wishes_from_now(meeting, place, tuple(request.POST.getlist("away"))),
-            adults=int(request.POST["adults"])
-            if request.POST.get("adults", "").isdecimal()
-            else None,
+            played=place + 1,
+            clock=clock_now(),
+            game_left_s=_whole_number(posted.get("left")) or 0,
+            away=tuple(posted.getlist("away")),
+            adults=_whole_number(posted.get("adults")),
         )
-    except NoFeasiblePlan as error:
-        return _page(request, meeting, error=str(error), ways_out=error.ways_out)
     except TapelineError as error:
         return _page(request, meeting, error=str(error))
-    messages.info(request, _("Planned again. What was done stays as it was."))
-    return redirect(_address(meeting, min(place, len(proposed.plan.parts) - 1)))
+    for sentence in _what_came_of_it(again):
+        messages.info(request, sentence)
+    return redirect(_address(meeting, place))
 
 
-def _wishes_from_now(meeting: Meeting, place: int, away: tuple[str, ...]) -> Any:
-    """The wishes of the plan with everything up to this place locked."""
-    from tapeline.planner.plan import Lock
-    from tapeline.planner.wishes import near
+def _what_came_of_it(again: Again) -> list[str]:
+    """How long the new plan is, and what found no time any more."""
+    library = library_now()
+    said = [
+        _("Planned again: %(minutes)d minutes, until %(ends)s. What was played stays as it was.")
+        % {"minutes": again.minutes, "ends": again.ends}
+    ]
+    dropped = list(
+        dict.fromkeys(
+            f"{PART_NAMES[part.part]} ({library.activities[part.activity].name})"
+            for part in again.dropped
+        )
+    )
+    if dropped:
+        said.append(_("No time is left for: %s.") % ", ".join(dropped))
+    if again.unlocked:
+        names = (library.activities[one].name for one in again.unlocked)
+        said.append(_("No longer locked, for want of time: %s.") % ", ".join(names))
+    return said
 
-    plan = plan_of(meeting.session)
-    if plan is None:
-        raise InputError("There is no plan.", hint="Plan the session first.")
-    done = tuple(Lock(activity=part.activity, part=part.part) for part in plan.parts[: place + 1])
-    names = {lock.activity for lock in done}
-    wishes = near(plan)
-    others = tuple(lock for lock in wishes.locked if lock.activity not in names)
-    return replace(wishes, locked=(*others, *done), away=away)
+
+def _whole_number(text: str | None) -> int | None:
+    return int(text) if text and text.isdecimal() else None
 
 
 def _posted(request: HttpRequest, meeting: Meeting) -> dict[str, Any]:
@@ -142,9 +152,7 @@ def _address(meeting: Meeting, place: int) -> str:
     return f"{address}?part={place}"
 
 
-def _page(
-    request: HttpRequest, meeting: Meeting, *, error: str = "", ways_out: tuple[str, ...] = ()
-) -> HttpResponse:
+def _page(request: HttpRequest, meeting: Meeting, *, error: str = "") -> HttpResponse:
     if request.method == "POST":  # something may have been stored since it was read
         meeting = meeting_at(meeting.group.id, meeting.date.isoformat())
     view = run_view(meeting)
@@ -156,7 +164,6 @@ def _page(
         "screens": _screens(view, _place(request)),
         "state": json.dumps(view.state.as_data()),
         "error": error,
-        "ways_out": ways_out,
         "shows_stop": "stopped" in request.GET,
         "device": new_id("n"),
         "adults": range(10),

@@ -118,8 +118,15 @@ def run_view(meeting: Meeting) -> RunView | None:
         children=tuple((child, mark, _word(mark)) for child, mark in children.items()),
         minutes=whole_minutes(sum(part.seconds for part in plan.parts)),
         adults=plan.request.adults,
-        away=plan.request.wishes.away,
+        away=_not_there(plan, state),
     )
+
+
+def _not_there(plan: SessionPlan, state: RunState) -> tuple[str, ...]:
+    """Who is not there now: away in the plan and not come since, absent, or gone."""
+    absent = {key.rstrip("/") for key in state.blanks if key.endswith("/")}
+    away = {*plan.request.wishes.away} - set(state.late)
+    return tuple(sorted(away | absent | set(state.left)))
 
 
 def _marks(meeting: Meeting) -> dict[str, str]:

@@ -96,8 +96,8 @@
     next.classList.toggle("main", clock.isRunning());
     for (const box of document.querySelectorAll("[data-away]")) {
       if (box.dataset.touched) continue;
-      const wasAway = "wasAway" in box.dataset;
-      box.checked = wasAway || `${box.value}/` in now.blanks || box.value in now.left;
+      const isGone = `${box.value}/` in now.blanks || box.value in now.left;
+      box.checked = isGone || (box.defaultChecked && !(box.value in now.late));
     }
     drawStored();
   }
@@ -378,6 +378,8 @@
 
   /* Wiring. */
   document.addEventListener("submit", (event) => {
+    const left = event.target.querySelector(".left-now");
+    if (left) left.value = clock.secondsLeft();
     const button = event.submitter;
     if (!button || button.name !== "do") return;
     event.preventDefault();

@@ -82,7 +82,11 @@ Tapeline.clock = (function () {
     shown.querySelector(".tape-left").setAttribute("width", (TAPE * share).toFixed(1));
   }
 
+  function secondsLeft() {
+    return Math.max(0, Math.round(left()));
+  }
+
   setInterval(draw, EVERY_MS);
   document.addEventListener("visibilitychange", draw);
-  return { enter, start, pause, isRunning, hasStarted };
+  return { enter, start, pause, isRunning, hasStarted, secondsLeft };
 })();
