@@ -25,6 +25,7 @@ from tapeline.caseload.history import (
     Trial,
 )
 from tapeline.caseload.notes import Amendment, MadeUp, NoteSentence, SessionNote
+from tapeline.caseload.own_library import KeptText, LeftOut, OwnChange
 from tapeline.caseload.people import (
     AlsoThere,
     Baseline,
@@ -343,7 +344,37 @@ def caseloads(draw: st.DrawFn) -> Caseload:
         else (),
         prompt_lists=draw(few(prompts, unique="id")) or (PromptList(),),
         own_activities=tuple({"id": key, "note": draw(TEXT)} for key in keys()),
+        own_materials=tuple({"id": key, "note": draw(TEXT)} for key in keys()),
+        own_drafts=tuple({"id": key, "note": draw(TEXT)} for key in keys()),
+        own_versions=tuple({"activity": key, "do": draw(TEXT)} for key in keys()),
+        own_changes=draw(few(own_changes(), unique="id")),
+        left_out=draw(few(left_outs(child_keys, home_keys), unique="id")),
+        kept_texts=tuple(KeptText(id=key, activity={"name": draw(TEXT)}) for key in keys()),
         invented=draw(st.booleans()),
+    )
+
+
+def own_changes() -> st.SearchStrategy[OwnChange]:
+    said = TEXT | st.integers(0, 99) | st.lists(TEXT, max_size=3)
+    return st.builds(
+        OwnChange,
+        activity=KEY,
+        version=st.just("") | KEY,
+        field=st.sampled_from(("do", "steps", "most")),
+        now=said,
+        was=st.none() | said,
+    )
+
+
+def left_outs(children: tuple[str, ...], homes: tuple[str, ...]) -> st.SearchStrategy[LeftOut]:
+    whose = [(None, None), *((one, None) for one in children), *((None, one) for one in homes)]
+    return st.builds(
+        lambda whose, **given: LeftOut(child=whose[0], home=whose[1], **given),
+        whose=st.sampled_from(whose),
+        id=KEY,
+        activity=KEY,
+        since=DATES,
+        reason=TEXT,
     )
 
 

@@ -36,13 +36,14 @@ class Permission:
 
 @dataclass(frozen=True, kw_only=True)
 class Who:
-    """The child as far as rules go."""
+    """The child as far as rules go; `left_out` are activities she does not give this child."""
 
     id: str
     age_months: int
     gets_about: GetsAbout
     precautions: frozenset[str]
     permissions: tuple[Permission, ...] = ()
+    left_out: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -89,8 +90,9 @@ def what_is_allowed(
     """The ruling on one version for one child in one place on one date.
 
     Blocks win over flags. The ids `place`, `gets_about`, `space`, `things`, `hands` and
-    `noise` stand for the plain facts; all others are rows of the rule book. Where several
-    owned things could serve a need, the first one that no rule blocks is taken.
+    `noise` stand for the plain facts, and `left_out` for what she does not give this child;
+    all others are rows of the rule book. Where several owned things could serve a need, the
+    first one that no rule blocks is taken.
     """
     plain = _plain_facts(version, who, here)
     chosen, missing = _choose_things(version, who, here, library, book, on)
@@ -106,6 +108,7 @@ def what_is_allowed(
 
 def _plain_facts(version: Version, who: Who, here: Here) -> list[str]:
     facts = {
+        "left_out": version.activity not in who.left_out,
         "place": here.where in version.where,
         "gets_about": who.gets_about in version.gets_about,
         "space": _fits(version, here),

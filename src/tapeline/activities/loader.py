@@ -6,7 +6,6 @@ Files are read once per process. Every fault of every file is gathered into one
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable, Mapping
 from functools import cache
 from typing import Any
@@ -20,6 +19,7 @@ from tapeline.activities.library_files import (
     short_hash,
 )
 from tapeline.activities.models import Activity, Library, Material, Skill
+from tapeline.activities.overlay import Hers, overlay
 from tapeline.activities.parsed_files import contents_of
 from tapeline.activities.records import Faults
 from tapeline.activities.rules import Precaution, Rule, RuleBook
@@ -30,7 +30,7 @@ RULES = "rules/rules.yaml"
 
 
 def load_library(own: Iterable[Mapping[str, Any]] = ()) -> Library:
-    """The shipped library, with the therapist's own activities on top.
+    """The shipped library, with activities of the therapist's own on top.
 
     Parameters
     ----------
@@ -38,30 +38,29 @@ def load_library(own: Iterable[Mapping[str, Any]] = ()) -> Library:
         Activities in the shape of the shipped ones, each naming its `skill` (or none). One
         with the id of a shipped activity takes its place.
 
-    Returns
-    -------
-    Library
-        `version` is a short hash of the English files, the materials and `own`, so a plan
-        can say what it was made from. Translations do not change it.
-
     Raises
     ------
     ManyFaults
         Something in the files or in `own` cannot be used; holds every fault.
     """
-    shipped = _shipped_library()
-    rows = [dict(row) for row in own]
-    if not rows:
-        return shipped
-    faults = Faults()
-    added = _own_activities(rows, shipped, faults)
-    faults.refuse("Your own activities")
-    return Library(
-        skills=shipped.skills,
-        activities={**shipped.activities, **{activity.id: activity for activity in added}},
-        materials=shipped.materials,
-        version=short_hash(shipped.version, json.dumps(rows, sort_keys=True, default=str)),
-    )
+    return library_with(Hers(activities=tuple(own)))
+
+
+def library_with(hers: Hers) -> Library:
+    """The library in force: the shipped one with everything of hers on top.
+
+    Returns
+    -------
+    Library
+        `version` is a short hash of the English files, the materials and hers, so a plan
+        can say what it was made from. Translations do not change it.
+
+    Raises
+    ------
+    ManyFaults
+        Something in the files or of hers cannot be used; holds every fault.
+    """
+    return overlay(_shipped_library(), hers)
 
 
 @cache
@@ -105,40 +104,6 @@ def _read_skills(
         {skill.id: skill for skill, _ in skills},
         {activity.id: activity for activity, _ in activities},
     )
-
-
-def _own_activities(
-    rows: Iterable[dict[str, Any]], shipped: Library, faults: Faults
-) -> list[Activity]:
-    made = []
-    for place, row in enumerate(rows, start=1):
-        where = f"own activity {place}"
-        named = row.get("skill")
-        if named is not None and named not in shipped.skills:
-            faults.add(
-                where,
-                f"it names the skill {named}, which the library does not have.",
-                name="skill",
-                hint=f"Choose one of {', '.join(sorted(shipped.skills))}.",
-            )
-            continue
-        skill = shipped.skills[named] if named is not None else None
-        activity = build_activity(row, where, faults, skill=skill)
-        if activity is not None:
-            _refuse_unknown_things(activity, where, shipped, faults)
-            made.append(activity)
-    faults.same_id(((activity.id, "your own activities") for activity in made), "activity")
-    return made
-
-
-def _refuse_unknown_things(
-    activity: Activity, where: str, shipped: Library, faults: Faults
-) -> None:
-    needed = {
-        thing for version in activity.versions for need in version.things for thing in need.any_of
-    }
-    for thing in sorted(needed - shipped.materials.keys()):
-        faults.add(where, f"{activity.id} needs {thing}, which nobody knows.", name="things")
 
 
 def load_materials() -> dict[str, Material]:

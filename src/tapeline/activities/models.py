@@ -203,6 +203,10 @@ class Version:
         self._refuse_if(
             not 0 < self.least <= self.most, "least", "Use 0 < least and least <= most."
         )
+        for name in ("setup_s", "clear_cm", "whole_turns"):
+            self._refuse_if(getattr(self, name) < 0, name, "Use 0 or more.")
+        for name in ("length_cm", "width_cm", "try_size"):
+            self._refuse_if(getattr(self, name) < 1, name, "Use 1 or more.")
         self._refuse_if(
             self.hands not in (0, 1, 2), "hands", "An adult has 0, 1 or 2 hands for it."
         )
@@ -222,7 +226,10 @@ class Version:
 class Activity:
     """A game for one skill (or none, for arrivals, warm-ups, cool-downs and closings).
 
-    `lanes` is how many children can be at it at once in a room; 0 means all of them.
+    `lanes` is how many children can be at it at once in a room; 0 means all of them. Where
+    the therapist changed what families read, `own_words` says of which versions (the end of
+    their id; empty for the activity's own lines), and `shipped_english` is the fingerprint of
+    the English that the Spanish was made from.
     """
 
     id: str
@@ -234,6 +241,14 @@ class Activity:
     versions: tuple[Version, ...]
     sibling: str = ""
     source: str = "common practice, no source"
+    own_words: tuple[str, ...] = ()
+    shipped_english: str = ""
+
+    def __post_init__(self) -> None:
+        if self.lanes < 0:
+            raise InputError(
+                f"Activity {self.id} has {self.lanes} lanes.", field="lanes", hint="Use 0 or more."
+            )
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -106,16 +106,19 @@ def text_in(
     Parameters
     ----------
     language
-        ``en`` or ``es``. Where there is no Spanish, the English stands in and says so.
+        ``en`` or ``es``. Where there is no Spanish, or the therapist wrote her own English,
+        the English stands in and says so.
     read_by_a_person
         Fingerprints of the texts that the therapist ticked as read by a person.
     """
     spanish = load_spanish().activities.get(activity.id) if language == "es" else None
-    words = spanish.versions.get(_tail(version)) if spanish else None
+    is_hers = bool({"", _tail(version)} & set(activity.own_words))
+    words = spanish.versions.get(_tail(version)) if spanish and not is_hers else None
     if spanish is None or words is None:
         state: State = "own" if language == "en" else "missing"
         return _text("en", activity.name, activity.sibling, version, state, read_by_a_person)
-    state = "fresh" if spanish.english == english_fingerprint(activity) else "stale"
+    english = activity.shipped_english or english_fingerprint(activity)
+    state = "fresh" if spanish.english == english else "stale"
     return _text("es", spanish.name, spanish.sibling, words, state, read_by_a_person)
 
 

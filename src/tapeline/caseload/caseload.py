@@ -22,6 +22,7 @@ from tapeline.caseload.history import (
     Trial,
 )
 from tapeline.caseload.notes import MadeUp, SessionNote
+from tapeline.caseload.own_library import KeptText, LeftOut, OwnChange
 from tapeline.caseload.people import Child, Home, Therapist
 from tapeline.caseload.places import Group, Membership, Room, Site
 from tapeline.caseload.record import record
@@ -53,6 +54,12 @@ class Caseload:
     made_up: tuple[MadeUp, ...] = ()
     prompt_lists: tuple[PromptList, ...] = (PromptList(),)
     own_activities: tuple[dict[str, Any], ...] = ()
+    own_versions: tuple[dict[str, Any], ...] = ()
+    own_materials: tuple[dict[str, Any], ...] = ()
+    own_changes: tuple[OwnChange, ...] = ()
+    own_drafts: tuple[dict[str, Any], ...] = ()
+    left_out: tuple[LeftOut, ...] = ()
+    kept_texts: tuple[KeptText, ...] = ()
     invented: bool = False
 
     def child(self, child_id: str) -> Child:

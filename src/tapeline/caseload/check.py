@@ -41,6 +41,7 @@ def check_caseload(
         *(fault for group in caseload.groups for fault in _of_group(group, caseload)),
         *_of_rooms(caseload, library),
         *_of_references(caseload),
+        *_of_left_out(caseload),
     ]
     if faults:
         raise ManyFaults(faults, where=name)
@@ -61,6 +62,8 @@ def _doubles(caseload: Caseload) -> Iterator[InputError]:
         ("timings", caseload.timings),
         ("notes", caseload.notes),
         ("rows of minutes made up", caseload.made_up),
+        ("rows of what is left out", caseload.left_out),
+        ("changes of yours to one line", caseload.own_changes),
     ):
         for double in _twice(row.id for row in rows):
             yield InputError(
@@ -204,6 +207,17 @@ def _of_references(caseload: Caseload) -> Iterator[InputError]:
             yield _dangling(f"Minutes made up {made.id}", "child", made.child)
         if made.group not in groups:
             yield _dangling(f"Minutes made up {made.id}", "group", made.group)
+
+
+def _of_left_out(caseload: Caseload) -> Iterator[InputError]:
+    children = {child.id for child in caseload.children}
+    homes = {home.id for home in caseload.homes}
+    for row in caseload.left_out:
+        whose = f"{row.activity}, which is left out,"
+        if row.child is not None and row.child not in children:
+            yield _dangling(whose, "child", row.child)
+        if row.home is not None and row.home not in homes:
+            yield _dangling(whose, "home", row.home)
 
 
 def _what_happened(caseload: Caseload) -> Iterator[tuple[str, str | None, str | None]]:

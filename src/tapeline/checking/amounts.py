@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from tapeline.checking.allowed import may_be_done
 from tapeline.checking.fault import Fault
+from tapeline.checking.own import is_left_out
 from tapeline.checking.people import Person
 from tapeline.checking.scene import Played, Scene
 
@@ -101,7 +102,7 @@ def skills_that_count(person: Person, scene: Scene) -> set[str] | None:
 
 
 def _is_for_all(skill: str, scene: Scene) -> bool:
-    """Whether an activity of the skill, not left out, has a version for everybody there."""
+    """Whether an activity of the skill, left out for nobody, has a version for everybody there."""
     left_out = scene.request["wishes"]["left_out"]
     return any(
         all(
@@ -113,6 +114,7 @@ def _is_for_all(skill: str, scene: Scene) -> bool:
         )
         for activity in scene.library.activities.values()
         if activity.skill == skill and activity.id not in left_out
+        if not any(is_left_out(scene.caseload, activity.id, person) for person in scene.people)
         for use in activity.uses
         if use in WITH_TRIALS
     )

@@ -58,6 +58,7 @@ from tapeline.checking.timing import (
 from tapeline.checking.wishes import (
     left_out_activities_are_not_played,
     locked_activities_are_played,
+    nobody_plays_what_is_left_out_for_longer,
 )
 
 CHECKS: tuple[Callable[[Scene], Iterator[Fault]], ...] = (
@@ -96,7 +97,10 @@ CHECKS: tuple[Callable[[Scene], Iterator[Fault]], ...] = (
     floors_fit_together,
     locked_activities_are_played,
     left_out_activities_are_not_played,
+    nobody_plays_what_is_left_out_for_longer,
 )
+
+
 # What was played counts here; everything else asks of the parts that are still ahead.
 OVER_THE_WHOLE_SESSION = (
     versions_belong_to_the_activity,

@@ -260,6 +260,11 @@ def _activity(found: Any, where: str) -> Activity:
     )
 
 
+def own_version(found: dict[str, Any], activity: Activity, where: str) -> Version:
+    """A version that the therapist added to an activity."""
+    return _version(found, {"id": activity.id, "skill": activity.skill}, where)
+
+
 def _version(merged: dict[str, Any], activity: dict[str, Any], where: str) -> Version:
     read = VERSION(merged, where)
     tail = read["step"].split(".", 1)[-1] if read["step"] else "any"

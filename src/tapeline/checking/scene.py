@@ -12,6 +12,7 @@ from typing import Any
 
 from tapeline.checking import shapes
 from tapeline.checking.library import Activity, Library, Need, Version
+from tapeline.checking.own import with_hers
 from tapeline.checking.people import Person, Spot, home_record, home_spot, room_spot, who_comes
 from tapeline.checking.rulebook import Book
 from tapeline.errors import InputError
@@ -78,8 +79,8 @@ class Scene:
 
     @cached_property
     def library(self) -> Library:
-        """The library with the caseload's own activities."""
-        return self.book.library.with_own(self.caseload["own_activities"])
+        """The library with everything of the therapist's on top."""
+        return with_hers(self.book.library, self.caseload)
 
     @cached_property
     def group(self) -> dict[str, Any]:

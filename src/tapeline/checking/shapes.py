@@ -173,6 +173,22 @@ timing = record(
         "child": (maybe(text), None),
     }
 )
+own_material = record(
+    {
+        "id": text,
+        "may_contain_latex": (one_of(*LATEX), "unknown"),
+        "touches": (words, []),
+        "substitutes": (words, []),
+        "stands_in_for": (words, []),
+    },
+    extra=True,
+)
+own_change = record(
+    {"activity": text, "field": text, "now": anything, "version": (text, "")}, extra=True
+)
+left_out = record(
+    {"activity": text, "child": (maybe(text), None), "home": (maybe(text), None)}, extra=True
+)
 caseload = record(
     {
         "format": whole,
@@ -184,6 +200,10 @@ caseload = record(
         "family_answers": (rows(family_answer), []),
         "timings": (rows(timing), []),
         "own_activities": (rows(by_id(anything)), []),
+        "own_versions": (rows(by_id(anything)), []),
+        "own_materials": (rows(by_id(anything)), []),
+        "own_changes": (rows(own_change), []),
+        "left_out": (rows(left_out), []),
     },
     extra=True,
 )

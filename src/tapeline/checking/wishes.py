@@ -1,10 +1,11 @@
-"""Her wishes: what is locked is played, what is left out is not."""
+"""Her wishes: what is locked is played; what is left out, today or for longer, is not."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from tapeline.checking.fault import Fault
+from tapeline.checking.own import is_left_out
 from tapeline.checking.scene import Scene
 
 
@@ -34,3 +35,19 @@ def left_out_activities_are_not_played(scene: Scene) -> Iterator[Fault]:
                 activity=part["activity"],
                 sentence=f"{part['activity']} is left out and stands in {part['part']}.",
             )
+
+
+def nobody_plays_what_is_left_out_for_longer(scene: Scene) -> Iterator[Fault]:
+    """What is left out for good, for a child or for a home stays out of every plan."""
+    people = {person.id: person for person in scene.people}
+    for part in scene.parts:
+        for row in part["children"]:
+            person = people.get(row["id"])
+            if person and is_left_out(scene.caseload, part["activity"], person):
+                yield Fault(
+                    kind="left_out",
+                    child=person.id,
+                    activity=part["activity"],
+                    sentence=f"{person.id} plays {part['activity']} in {part['part']}, "
+                    "which is left out.",
+                )

@@ -12,6 +12,7 @@ from tapeline.activities.models import Activity, Library, PartName, Version
 from tapeline.activities.rules import RuleBook
 from tapeline.activities.timing import change_s
 from tapeline.caseload.caseload import Caseload
+from tapeline.caseload.own_library import left_out_for_good
 from tapeline.caseload.places import Group
 from tapeline.planner.benefit import Past, StepWorth
 from tapeline.planner.places import Taking, at_it_at_once
@@ -41,6 +42,11 @@ class Given:
         """Seconds to get from one part to the next; the youngest child sets them."""
         youngest = min(taking.who.age_months for taking in self.taking)
         return change_s(age_years=youngest / 12)
+
+    @cached_property
+    def left_out(self) -> frozenset[str]:
+        """Activities that stay out: those of this request, and those left out for good."""
+        return frozenset(self.request.wishes.left_out) | left_out_for_good(self.caseload)
 
     @cached_property
     def rulings(self) -> dict[tuple[str, str, int], list[tuple[Version, Ruling]]]:

@@ -81,9 +81,8 @@ def shape_of(
 
 
 def _activities_for(given: Given, part: PartName) -> Iterator[Activity]:
-    left_out = given.request.wishes.left_out
     for activity in given.library.activities.values():
-        if part in activity.uses and activity.id not in left_out:
+        if part in activity.uses and activity.id not in given.left_out:
             yield activity
 
 
@@ -252,7 +251,7 @@ def _playable_skills(given: Given, courses: tuple[CourseShape, ...]) -> set[str]
     for activity in given.library.activities.values():
         if activity.skill is None or activity.skill in found:
             continue
-        if activity.id in given.request.wishes.left_out:
+        if activity.id in given.left_out:
             continue
         for part in PARTS:
             if part in PARTS_WITH_TRIALS and part in activity.uses:

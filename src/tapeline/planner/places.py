@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from tapeline.activities.allowed import Here, Who
 from tapeline.caseload.caseload import Caseload
+from tapeline.caseload.own_library import left_out_for
 from tapeline.caseload.people import Child, Home
 from tapeline.caseload.places import Group, Membership, Room
 
@@ -37,13 +38,19 @@ def who_takes_part(
         Taking(
             member=member,
             child=child,
-            who=child.who(on),
+            who=_without_left_out(caseload, member, child, on),
             here=_room_here(room, in_room, child)
             if member.place == "room"
             else _home_here(caseload, coming, child, on),
         )
         for member, child in coming
     )
+
+
+def _without_left_out(caseload: Caseload, member: Membership, child: Child, on: dt.date) -> Who:
+    home = child.home if member.place != "room" else None
+    left_out = left_out_for(caseload, child.id, home=home)
+    return replace(child.who(on), left_out=left_out)
 
 
 def _room_here(room: Room | None, in_room: list[Who], child: Child) -> Here:

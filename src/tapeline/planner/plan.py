@@ -178,12 +178,16 @@ class Bound:
 
 @dataclass(frozen=True, kw_only=True)
 class MadeFrom:
-    """Fingerprints of what the plan rests on; a changed one means: plan again."""
+    """Fingerprints of what the plan rests on; a changed one means: plan again.
+
+    `texts` is the fingerprint of each activity of the plan, as it read then.
+    """
 
     library: str
     rules: str
     children: dict[str, dict[str, str]]
     place: str
+    texts: dict[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -26,6 +26,7 @@ PART_NAMES = {
 }
 SHOWN = 3
 PLAIN_FACTS = {
+    "left_out": "you left it out",
     "place": "it has no version for this place",
     "gets_about": "it has no version for how this child gets about",
     "space": "the floor here is too small for it",

@@ -6,6 +6,7 @@ import datetime as dt
 
 from tapeline import __version__
 from tapeline.caseload.caseload import fingerprint, fingerprints_of
+from tapeline.caseload.own_library import texts_of
 from tapeline.planner.board import Board, BoardChild, Option
 from tapeline.planner.given import Given
 from tapeline.planner.plan import (
@@ -28,7 +29,7 @@ def write_up(given: Given, board: Board, choice: Choice, swaps: tuple[Swap, ...]
     parts = parts_in_order(board, choice)
     return SessionPlan(
         program=f"tapeline {__version__}",
-        made_from=_made_from(given),
+        made_from=_made_from(given, parts),
         request=given.request,
         parts=parts,
         dropped=_dropped(given, board, parts),
@@ -132,7 +133,7 @@ def _amount(board: Board, one: Chosen, child: BoardChild, option: Option) -> int
     )
 
 
-def _made_from(given: Given) -> MadeFrom:
+def _made_from(given: Given, parts: tuple[PartPlan, ...]) -> MadeFrom:
     room = given.caseload.room_of(given.group)
     return MadeFrom(
         library=given.library.version,
@@ -142,6 +143,7 @@ def _made_from(given: Given) -> MadeFrom:
             for taking in given.taking
         },
         place=fingerprint([given.group, room]),
+        texts=texts_of((part.activity for part in parts), given.library),
     )
 
 

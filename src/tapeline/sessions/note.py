@@ -9,7 +9,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from tapeline.activities.loader import load_library, load_rule_book
+from tapeline.activities.loader import load_rule_book
 from tapeline.activities.models import Library
 from tapeline.activities.rules import RuleBook
 from tapeline.caseload.caseload import Caseload, fingerprint
@@ -17,6 +17,7 @@ from tapeline.caseload.history import Session
 from tapeline.caseload.notes import NoteSentence, SessionNote
 from tapeline.caseload.people import Child
 from tapeline.planner.words import Names
+from tapeline.sessions.as_planned import library_of_session
 from tapeline.sessions.note_results import result_sentences
 from tapeline.sessions.part_taken import PartTaken, part_taken
 from tapeline.sessions.prepare import names_for
@@ -75,7 +76,7 @@ def draft_note(caseload: Caseload, session: Session, child: Child) -> tuple[Note
     """
     if session.status == "planned":
         return ()
-    library = load_library(caseload.own_activities)
+    library = library_of_session(session, caseload)
     book = load_rule_book()
     basis = NoteBasis(
         caseload=caseload,

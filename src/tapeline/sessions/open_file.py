@@ -5,10 +5,11 @@ from __future__ import annotations
 import datetime as dt
 from pathlib import Path
 
-from tapeline.activities.loader import load_library, load_rule_book
+from tapeline.activities.loader import load_rule_book
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.check import check_caseload
 from tapeline.caseload.file import read_caseload
+from tapeline.caseload.own_library import library_in_force
 
 
 def open_caseload(path: Path, *, today: dt.date) -> Caseload:
@@ -24,7 +25,7 @@ def open_caseload(path: Path, *, today: dt.date) -> Caseload:
     caseload = read_caseload(path)
     check_caseload(
         caseload,
-        library=load_library(caseload.own_activities),
+        library=library_in_force(caseload),
         book=load_rule_book(),
         today=today,
         name=path.name,

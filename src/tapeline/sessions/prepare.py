@@ -5,11 +5,12 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import replace
 
-from tapeline.activities.loader import load_library, load_rule_book
+from tapeline.activities.loader import load_rule_book
 from tapeline.activities.models import Library
 from tapeline.activities.rules import RuleBook
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.her_seconds import with_her_seconds
+from tapeline.caseload.own_library import left_out_for_good, library_in_force
 from tapeline.caseload.places import Group
 from tapeline.errors import InputError
 from tapeline.planner.benefit import Past
@@ -90,11 +91,12 @@ def given_for(
     adults: int | None = None,
 ) -> Given:
     """All that a session is planned from; see `plan_session`."""
-    library = with_her_seconds(load_library(caseload.own_activities), caseload)
+    library = with_her_seconds(library_in_force(caseload), caseload)
     book = load_rule_book()
     wanted = caseload.group(group)
     request = _request(caseload, wanted, on, wishes or Wishes(), adults, book)
     _refuse_unknown(request.wishes, library)
+    _refuse_left_out(request.wishes, caseload, library)
     return _given(caseload, wanted, library, book, request)
 
 
@@ -171,6 +173,16 @@ def _refuse_unknown(wishes: Wishes, library: Library) -> None:
                 f"There is no activity {activity!r} in the library.",
                 field="activity",
                 hint="Choose one the library lists.",
+            )
+
+
+def _refuse_left_out(wishes: Wishes, caseload: Caseload, library: Library) -> None:
+    for lock in wishes.locked:
+        if lock.activity in left_out_for_good(caseload):
+            raise InputError(
+                f"{library.activities[lock.activity].name} is locked here and left out for good.",
+                field="activity",
+                hint="Unlock it, or take it in again in the library.",
             )
 
 

@@ -7,38 +7,32 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from tapeline.activities.loader import load_library
-from tapeline.activities.models import Library, Skill, Step
+from tapeline.activities.models import Skill, Step
 from tapeline.activities.shipped import shipped_yaml
 from tapeline.activities.spanish import skill_text_in, text_in
 from tapeline.caseload.caseload import Caseload
-from tapeline.caseload.history import Trial, standing_trials
 from tapeline.caseload.people import Child, Goal, Language
 from tapeline.documents.chart import units_wide
 from tapeline.documents.pictures import mark_words
 from tapeline.documents.summary import FamilySummary, SummaryGoal, print_summary, summary_words
 from tapeline.figures.marks import MARKS
-from tapeline.progress.chart import Gap, TriesChart, WeekOfTries, monday_of, tries_chart
+from tapeline.progress.chart import TriesChart, WeekOfTries, monday_of, tries_chart
+from tapeline.sessions.child_record import (
+    ChildRecord,
+    enough_seen,
+    help_that_counts,
+    record_of,
+)
 from tapeline.sessions.learned import learned_so_far
 from tapeline.sessions.note_results import level_names_of
-from tapeline.sessions.part_taken import part_taken
-
-Dated = tuple[dt.date, Trial]
 
 
 @dataclass(frozen=True, kw_only=True)
-class SummaryBasis:
-    """What the page is made from: one child, one language, one day."""
+class SummaryBasis(ChildRecord):
+    """What the page is made from: one child's record, in one language."""
 
-    caseload: Caseload
-    library: Library
-    child: Child
-    on: dt.date
     language: Language
     words: Any
-    trials: tuple[Dated, ...]
-    met: tuple[dt.date, ...]
-    gaps: dict[dt.date, Gap]
 
     def day(self, date: dt.date) -> str:
         """A date as the home reads it."""
@@ -91,41 +85,8 @@ def family_summary(caseload: Caseload, child: Child, *, on: dt.date) -> FamilySu
 
 def _basis(caseload: Caseload, child: Child, on: dt.date) -> SummaryBasis:
     language = caseload.home_of(child).language
-    dates = {session.id: session.date for session in caseload.sessions}
-    own = standing_trials(trial for trial in caseload.trials if trial.child == child.id)
-    met, gaps = _weeks(caseload, child, on)
-    return SummaryBasis(
-        caseload=caseload,
-        library=load_library(caseload.own_activities),
-        child=child,
-        on=on,
-        language=language,
-        words=summary_words()[language],
-        trials=tuple((dates[one.session], one) for one in own if dates[one.session] <= on),
-        met=met,
-        gaps=gaps,
-    )
-
-
-def _weeks(
-    caseload: Caseload, child: Child, on: dt.date
-) -> tuple[tuple[dt.date, ...], dict[dt.date, Gap]]:
-    """Days on which the child took part, and why each other week of the group shows nothing."""
-    met: list[dt.date] = []
-    gaps: dict[dt.date, Gap] = {}
-    for session in sorted(caseload.sessions, key=lambda one: one.date):
-        part = part_taken(caseload, session, child)
-        if part.place is None or session.date > on or session.status == "planned":
-            continue
-        monday = monday_of(session.date)
-        if session.status != "held":
-            gaps.setdefault(monday, "no_session")
-        elif part.presence == "there":
-            met.append(session.date)
-            gaps[monday] = "other_games"
-        elif gaps.get(monday) != "other_games":
-            gaps[monday] = "away" if part.presence == "absent" else "not_seen"
-    return tuple(met), gaps
+    record = record_of(caseload, child, on=on)
+    return SummaryBasis(**vars(record), language=language, words=summary_words()[language])
 
 
 def _opening(basis: SummaryBasis) -> Iterable[str]:
@@ -149,15 +110,11 @@ def _goals_shown(basis: SummaryBasis) -> Sequence[tuple[Skill, Goal | None]]:
         return found
     counts: dict[str, int] = {}
     for _, trial in basis.trials:
-        skill = _skill_of(trial, basis)
+        skill = basis.library.skills.get(trial.step.split(".")[0])
         if skill is not None:
             counts[skill.id] = counts.get(skill.id, 0) + trial.count
     best = sorted(counts, key=lambda skill: (-counts[skill], skill))[:1]
     return [(basis.library.skills[skill], None) for skill in best]
-
-
-def _skill_of(trial: Trial, basis: SummaryBasis) -> Skill | None:
-    return basis.library.skills.get(trial.step.split(".")[0])
 
 
 def _goal(skill: Skill, goal: Goal | None, basis: SummaryBasis) -> SummaryGoal:
@@ -169,7 +126,7 @@ def _goal(skill: Skill, goal: Goal | None, basis: SummaryBasis) -> SummaryGoal:
         gaps=basis.gaps,
         on=basis.on,
         most_weeks=values["chart_weeks"]["value"],
-        help_that_counts=_help_that_counts(goal, basis),
+        help_that_counts=help_that_counts(goal, basis.caseload),
     )
     text = skill_text_in(basis.language, skill)
     is_enough = enough_seen(skill, basis.trials, on=basis.on)
@@ -186,17 +143,6 @@ def _goal(skill: Skill, goal: Goal | None, basis: SummaryBasis) -> SummaryGoal:
         table_title=str(basis.words["table"]["title"]),
         table=_table(chart, goal, basis) if chart.has_tries else (),
     )
-
-
-def enough_seen(skill: Skill, trials: Iterable[Dated], *, on: dt.date) -> bool:
-    """Whether enough tries on enough days of late are on file to say how a skill goes."""
-    rule = shipped_yaml("practice/summary.yaml")["enough"]
-    since = on - dt.timedelta(weeks=rule["weeks"])
-    own = {step.id for step in skill.steps}
-    rows = [(day, one) for day, one in trials if one.step in own and since < day <= on]
-    tries = sum(one.count for _, one in rows)
-    days = len({day for day, _ in rows})
-    return bool(tries >= rule["tries"] and days >= rule["days"])
 
 
 def _lines(
@@ -289,17 +235,9 @@ def _chart_title(name: str, chart: TriesChart, basis: SummaryBasis) -> str:
     return basis.say("chart_title", name=name, weeks="; ".join(weeks))
 
 
-def _help_that_counts(goal: Goal | None, basis: SummaryBasis) -> tuple[str, ...]:
-    """Levels of help with which a try still counts as the goal asks, without *alone*."""
-    levels = [level.id for level in basis.caseload.prompt_lists[-1].levels]
-    if goal is None or goal.help_at_most not in levels:
-        return ()
-    return tuple(levels[levels.index(goal.help_at_most) : -1])
-
-
 def _chart_words(goal: Goal | None, basis: SummaryBasis) -> dict[str, str]:
     words = dict(basis.words["chart"])
-    if _help_that_counts(goal, basis) and goal is not None:
+    if help_that_counts(goal, basis.caseload) and goal is not None:
         words["met"] = basis.say("alone_or", help=_help(goal.help_at_most, basis))
         words["helped"] = str(basis.words["more_help"])
     return words

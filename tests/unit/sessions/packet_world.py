@@ -12,6 +12,7 @@ from typing import Any
 from tapeline.activities.loader import load_library, load_rule_book
 from tapeline.activities.spanish import load_spanish
 from tapeline.caseload.caseload import Caseload, fingerprint, fingerprints_of
+from tapeline.caseload.own_library import library_in_force
 from tapeline.caseload.people import Therapist
 from tapeline.caseload.places import Membership
 from tapeline.planner.plan import (
@@ -187,7 +188,7 @@ def a_packet_plan(
 def _part(
     part: Any, versions: dict[str, str], start_s: int, amount: int, caseload: Caseload
 ) -> PartPlan:
-    library = load_library(caseload.own_activities)
+    library = library_in_force(caseload)
     places = {member.child: member.place for member in caseload.groups[0].members}
     rows = []
     for child, version_id in versions.items():
@@ -220,7 +221,7 @@ def _part(
 def _made_from(caseload: Caseload) -> MadeFrom:
     group = caseload.groups[0]
     return MadeFrom(
-        library=load_library(caseload.own_activities).version,
+        library=library_in_force(caseload).version,
         rules=load_rule_book().date,
         children={child.id: fingerprints_of(caseload, child) for child in caseload.children},
         place=fingerprint([group, caseload.room_of(group)]),

@@ -101,9 +101,9 @@ def test_a_new_step_gives_way_to_the_step_below() -> None:
 
 
 def _toss_versions(caseload):
-    from tapeline.activities.loader import load_library
+    from tapeline.caseload.own_library import library_in_force
 
-    return load_library(caseload.own_activities).activities["sock_basket"].versions
+    return library_in_force(caseload).activities["sock_basket"].versions
 
 
 def test_where_nothing_easier_is_there_the_child_watches() -> None:

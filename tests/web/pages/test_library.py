@@ -86,7 +86,7 @@ def test_her_own_activity_stands_in_the_library(browser: Client) -> None:
 
     closing = next(file for file in library_files("english") if file.path.endswith("closing.yaml"))
     body = {**content_of(closing)["activities"][0], "id": "bell_and_bow", "name": "Bell and bow"}
-    rows.OwnActivity.objects.create(key="bell_and_bow", body=body)
+    rows.OwnPiece.objects.create(kind="activity", key="bell_and_bow", body=body)
     assert "Bell and bow" in words_of(browser.get("/library/?words=bow"))
     assert browser.get("/library/bell_and_bow/").status_code == 200
 

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import cached_property
 
-from tapeline.activities.loader import load_library, load_rule_book
+from tapeline.activities.loader import load_rule_book
 from tapeline.activities.models import Activity, Library, Version
 from tapeline.activities.rules import RuleBook
 from tapeline.activities.shipped import shipped_yaml
@@ -21,6 +21,7 @@ from tapeline.figures.moves import MOVES
 from tapeline.planner.places import Taking, who_takes_part
 from tapeline.planner.plan import ChildPlan, PartPlan, SessionPlan
 from tapeline.planner.words import Names
+from tapeline.sessions.as_planned import library_of_plan
 from tapeline.sessions.prepare import names_for
 
 TAPE_OF_PART = {
@@ -145,7 +146,7 @@ def is_drawn_standing(version: Version) -> bool:
 
 def basis_of(plan: SessionPlan, caseload: Caseload) -> Basis:
     """Plan, caseload, library and rules side by side."""
-    library = load_library(caseload.own_activities)
+    library = library_of_plan(plan, caseload)
     book = load_rule_book()
     group = caseload.group(plan.request.group)
     return Basis(

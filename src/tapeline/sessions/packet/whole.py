@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from tapeline.activities.loader import load_library, load_rule_book
+from tapeline.activities.loader import load_rule_book
 from tapeline.caseload.caseload import Caseload, fingerprint
+from tapeline.caseload.own_library import left_out_for, library_in_force, texts_of
 from tapeline.documents.packet import Packet
 from tapeline.documents.printing import print_packet
 from tapeline.errors import InputError
@@ -80,11 +81,7 @@ def refuse_stale(plan: SessionPlan, caseload: Caseload) -> None:
     InputError
         Says whose what changed, and that the answer is to plan again.
     """
-    held = any(
-        session.status == "held"
-        for session in caseload.sessions_of(plan.request.group)
-        if session.date == plan.request.date
-    )
+    held = was_held(plan, caseload)
     changed = [
         f"{caseload.child(child).name}'s {what}"
         for child, what in what_changed(plan, caseload)
@@ -100,17 +97,53 @@ def refuse_stale(plan: SessionPlan, caseload: Caseload) -> None:
 
 
 def other_changes(plan: SessionPlan, caseload: Caseload) -> list[str]:
-    """What has changed since a plan was made, beside its children: group, room, library, rules."""
+    """What has changed since a plan was made, beside its children.
+
+    The group or its room, the activities of the plan, what is left out, the rules. A session
+    that was held keeps the words it was held with, so they count as they were.
+    """
     group = caseload.group(plan.request.group)
     place = fingerprint([group, caseload.room_of(group)])
     made = plan.made_from
-    library = load_library(caseload.own_activities)
+    is_held = was_held(plan, caseload)
     found = {
         "the group or its room": made.place != place,
-        "the library of activities": made.library != library.version,
+        "the library of activities": not is_held and _reads_otherwise(plan, caseload),
+        "what you leave out": not is_held and _plays_what_is_left_out(plan, caseload),
         "the rules": made.rules != load_rule_book().date,
     }
     return [what for what, differs in found.items() if differs]
+
+
+def was_held(plan: SessionPlan, caseload: Caseload) -> bool:
+    """Whether the session of a plan was held."""
+    return any(
+        session.status == "held"
+        for session in caseload.sessions_of(plan.request.group)
+        if session.date == plan.request.date
+    )
+
+
+def _reads_otherwise(plan: SessionPlan, caseload: Caseload) -> bool:
+    """Whether an activity of the plan is not what it was; any difference, without its texts."""
+    library = library_in_force(caseload)
+    made = plan.made_from
+    if not made.texts:
+        return made.library != library.version
+    return made.library != library.version and made.texts != texts_of(made.texts, library)
+
+
+def _plays_what_is_left_out(plan: SessionPlan, caseload: Caseload) -> bool:
+    return any(
+        part.activity
+        in left_out_for(
+            caseload,
+            row.id,
+            home=caseload.child(row.id).home if row.place != "room" else None,
+        )
+        for part in plan.parts
+        for row in part.children
+    )
 
 
 def _and(parts: list[str]) -> str:

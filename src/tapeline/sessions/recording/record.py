@@ -11,7 +11,6 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from typing import TypeVar
 
-from tapeline.activities.loader import load_library
 from tapeline.activities.models import Library
 from tapeline.caseload.caseload import Caseload, fingerprint
 from tapeline.caseload.history import (
@@ -27,6 +26,7 @@ from tapeline.caseload.history import (
 from tapeline.caseload.record import record
 from tapeline.errors import InputError, ManyFaults
 from tapeline.planner.plan import SessionPlan, plan_as_data
+from tapeline.sessions.as_planned import library_of_session
 from tapeline.sessions.recording.refuse import faults_of_rows, refuse_session, refuse_times
 from tapeline.sessions.recording.sheet import Counted, ResultSheet, sheet_key, version_of
 
@@ -77,8 +77,8 @@ def take_in(
     ManyFaults
         Every row that cannot be right, each one sentence.
     """
-    library = load_library(caseload.own_activities)
     session = refuse_session(caseload, sheet, group=group, on=on, today=today)
+    library = library_of_session(session, caseload)
     held = _held(session, sheet)
     refuse_times(held)
     key = sheet_key(sheet)

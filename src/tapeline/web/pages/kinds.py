@@ -22,6 +22,12 @@ KINDS = {
     "blanks": _("Blanks"),
     "prompt_lists": _("Levels of help"),
     "own_activities": _("Activities of your own"),
+    "own_versions": _("Versions of your own"),
+    "own_materials": _("Things of your own"),
+    "own_changes": _("Lines you changed"),
+    "own_drafts": _("Drafts"),
+    "left_out": _("What is left out"),
+    "kept_texts": _("Texts of held sessions"),
 }
 VERDICT_NAMES = {
     "new": _("New"),

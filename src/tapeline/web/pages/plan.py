@@ -16,6 +16,7 @@ from tapeline.caseload.history import Side
 from tapeline.errors import InputError, NoFeasiblePlan, TapelineError
 from tapeline.web.records.convert import caseload_about, caseload_from_rows
 from tapeline.web.selectors.groups import group_of
+from tapeline.web.selectors.library import library_now
 from tapeline.web.selectors.meeting_view import meeting_view
 from tapeline.web.selectors.sessions import Meeting, meeting_of, plan_of
 from tapeline.web.services.sessions import (
@@ -115,7 +116,8 @@ def _place(text: str) -> int:
 
 
 def _say_what_changed(request: HttpRequest, proposed: Proposed) -> None:
-    from tapeline.activities.loader import load_library, load_rule_book
+    from tapeline.activities.loader import load_rule_book
+    from tapeline.caseload.own_library import library_in_force
     from tapeline.planner.difference import difference_in_words
     from tapeline.sessions.prepare import names_for
 
@@ -123,7 +125,7 @@ def _say_what_changed(request: HttpRequest, proposed: Proposed) -> None:
         messages.info(request, _("Here is a proposal. Lock, swap or leave out what you like."))
         return
     caseload = caseload_from_rows()
-    names = names_for(caseload, load_library(caseload.own_activities), load_rule_book())
+    names = names_for(caseload, library_in_force(caseload), load_rule_book())
     changes = difference_in_words(proposed.before, proposed.plan, names)
     for sentence in changes or (_("Nothing else changed."),):
         messages.info(request, sentence)
@@ -220,7 +222,7 @@ def _page(
     shown = request.POST.get("part") or request.GET.get("part", "")
     context: dict[str, Any] = {
         "meeting": meeting,
-        "card": meeting_view(meeting),
+        "card": meeting_view(meeting, library_now()),
         "error": error,
         "ways_out": error.ways_out if isinstance(error, NoFeasiblePlan) else (),
         "calling_off": calling_off,

@@ -8,6 +8,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_GET
 
+from tapeline.web.selectors.library import library_now
 from tapeline.web.selectors.meeting_view import meeting_view
 from tapeline.web.selectors.sessions import week_of
 from tapeline.web.selectors.waiting import waiting_for_her
@@ -19,14 +20,14 @@ TWO_WEEKS = dt.timedelta(weeks=2)
 @require_GET
 def week(request: HttpRequest, on: str | None = None) -> HttpResponse:
     """The week of a date, or this one."""
-    now = today()
+    now, library = today(), library_now()
     found = week_of(_date(on) if on else now)
     following = found.next_meeting(now) if found.monday <= now <= found.sunday else None
     days = [day for day in found.days if day.date.weekday() < 5 or day.meetings]
     context = {
         "week": found,
-        "days": [(day, [meeting_view(one) for one in day.meetings]) for day in days],
-        "next": meeting_view(following) if following else None,
+        "days": [(day, [meeting_view(one, library) for one in day.meetings]) for day in days],
+        "next": meeting_view(following, library) if following else None,
         "today": now,
         "waiting": waiting_for_her(found, now),
         "page": "week",

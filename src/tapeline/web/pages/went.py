@@ -23,6 +23,7 @@ TABLES = {
     "FamilyAnswer": gettext_lazy("Answers of the family"),
     "LateOrEarly": gettext_lazy("Late or left early"),
     "Stop": gettext_lazy("Something that happened"),
+    "LeftOut": gettext_lazy("Activities left out for the child"),
     "Timing": gettext_lazy("Timings"),
     "SessionNote": gettext_lazy("Notes"),
     "Amendment": gettext_lazy("Amendments of notes"),

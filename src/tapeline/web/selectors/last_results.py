@@ -64,10 +64,10 @@ class LastResults:
 
 def last_results(caseload: Caseload, child: Child, *, on: dt.date) -> LastResults:
     """Skills that were tried, those with a goal first, then those seen last."""
-    from tapeline.activities.loader import load_library
+    from tapeline.caseload.own_library import library_in_force
     from tapeline.sessions.learned import learned_so_far
 
-    library = load_library(caseload.own_activities)
+    library = library_in_force(caseload)
     goals = {goal.skill: goal.name for goal in reversed(child.goals)}
     learned = [one for one in learned_so_far(caseload, library, child, on=on) if one.days]
     learned.sort(key=lambda one: (one.skill.id not in goals, -one.days[-1].date.toordinal()))

@@ -1,21 +1,22 @@
-"""The library as it is for her: the shipped one with her own activities on top."""
+"""The library in force: the shipped one with everything of hers on top."""
 
 from __future__ import annotations
 
-import json
-from functools import lru_cache
-
-from tapeline.activities.loader import load_library
 from tapeline.activities.models import Library
-from tapeline.web.records.models import OwnActivity
+from tapeline.caseload.caseload import Caseload
+from tapeline.caseload.history import Session
+from tapeline.caseload.own_library import library_in_force
+from tapeline.web.records.convert import own_pieces_from_rows
+from tapeline.web.records.convert.own_library import IN_FORCE
 
 
 def library_now() -> Library:
-    """The library, read once for each state of her own activities."""
-    own = list(OwnActivity.objects.values_list("body", flat=True))
-    return _library_with(json.dumps(own, sort_keys=True)) if own else load_library()
+    """The library in force, read once for each state of what is hers."""
+    return library_in_force(Caseload(**own_pieces_from_rows(*IN_FORCE)))
 
 
-@lru_cache(maxsize=4)
-def _library_with(own: str) -> Library:
-    return load_library(json.loads(own))
+def library_then(session: Session) -> Library:
+    """The library in force, with what a session plays as it read when it was planned."""
+    from tapeline.sessions.as_planned import library_of_session
+
+    return library_of_session(session, Caseload(**own_pieces_from_rows(*IN_FORCE, "text")))

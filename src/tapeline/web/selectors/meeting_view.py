@@ -6,7 +6,6 @@ import datetime as dt
 from dataclasses import dataclass
 from typing import Any
 
-from tapeline.activities.loader import load_library
 from tapeline.activities.models import Library
 from tapeline.web.selectors.sessions import Meeting
 
@@ -47,11 +46,10 @@ class MeetingView:
         return self.meeting.session.status if self.meeting.session else ""
 
 
-def meeting_view(meeting: Meeting) -> MeetingView:
+def meeting_view(meeting: Meeting, library: Library) -> MeetingView:
     """What a card of this meeting draws."""
     session = meeting.session
     parts = session.plan["parts"] if session is not None and session.plan else ()
-    library = load_library()
     tapes = tuple(
         (tape_kind(part["part"], part["activity"], library), part["seconds"]) for part in parts
     )

@@ -89,5 +89,6 @@ SEARCHED: dict[Any, tuple[Call, str]] = {
     rows.ClosedDay: (lambda row: _("the site %(name)s") % {"name": row.site.name}, ""),
     rows.Room: (lambda row: _("the site %(name)s") % {"name": row.site.name}, ""),
     rows.Profile: (lambda row: _("the page about you"), ""),
-    rows.OwnActivity: (lambda row: _("your activity %(id)s") % {"id": row.key}, ""),
+    rows.OwnPiece: (lambda row: _("the library, %(id)s") % {"id": row.key}, ""),
+    rows.LeftOut: (lambda row: _("what is left out"), "child__key"),
 }

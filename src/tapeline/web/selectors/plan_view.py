@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from tapeline.activities.loader import load_library, load_rule_book
+from tapeline.activities.loader import load_rule_book
 from tapeline.activities.models import Activity, Library, Skill, Version
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.people import Child
@@ -17,6 +17,7 @@ from tapeline.planner.words import (
     notices_in_words,
     reason_in_words,
 )
+from tapeline.sessions.as_planned import library_of_plan
 from tapeline.sessions.packet.whole import other_changes
 from tapeline.sessions.prepare import names_for
 from tapeline.units import whole_minutes
@@ -108,7 +109,7 @@ class PlanView:
 
 def plan_view(plan: SessionPlan, caseload: Caseload, place: int) -> PlanView:
     """The page of a plan with one part chosen (its place in the plan; the nearest there is)."""
-    library = load_library(caseload.own_activities)
+    library = library_of_plan(plan, caseload)
     names = names_for(caseload, library, load_rule_book())
     lines = tuple(_line(plan, library, names, at) for at in range(len(plan.parts)))
     place = max(0, min(place, len(lines) - 1))

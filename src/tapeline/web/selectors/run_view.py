@@ -15,7 +15,7 @@ from tapeline.units import SECONDS_A_MINUTE, whole_minutes
 from tapeline.web.records import models as rows
 from tapeline.web.records.convert.whole import prompt_lists_from_rows
 from tapeline.web.selectors.drawn import Drawn, first_drawn
-from tapeline.web.selectors.library import library_now
+from tapeline.web.selectors.library import library_then
 from tapeline.web.selectors.meeting_view import tape_kind
 from tapeline.web.selectors.run_state import RunState, run_state
 from tapeline.web.selectors.sessions import Meeting, plan_of
@@ -104,7 +104,7 @@ def run_view(meeting: Meeting) -> RunView | None:
     plan = plan_of(meeting.session)
     if plan is None or meeting.session is None:
         return None
-    library = library_now()
+    library = library_then(meeting.session)
     state = run_state(meeting.session)
     children = _marks(meeting)
     levels = tuple(prompt_lists_from_rows()[-1].levels)

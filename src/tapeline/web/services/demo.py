@@ -68,7 +68,8 @@ def _take_everything_out() -> None:
         rows.Child,
         rows.Home,
         rows.PromptList,
-        rows.OwnActivity,
+        rows.OwnPiece,
+        rows.LeftOut,
         rows.Profile,
     ):
         model.objects.all().delete()

@@ -31,7 +31,7 @@ def caseload_preview(*, text: str, name: str) -> Merge:
     now = caseload_from_rows()
     file = parse_caseload(text, name=name)
     _refuse_mixing(now, file, name)
-    _refuse_unnamed_activities(file, name)
+    _refuse_unnamed(file, name)
     found = merge(now, file)
     _refuse_new_faults(now, found.result, name)
     return found
@@ -87,14 +87,19 @@ def _refuse_mixing(now: Caseload, file: Caseload, name: str) -> None:
         )
 
 
-def _refuse_unnamed_activities(file: Caseload, name: str) -> None:
-    for place, body in enumerate(file.own_activities, start=1):
-        if not body.get("id"):
-            raise InputError(
-                f"Own activity {place} in {name} has no id.",
-                field="own_activities",
-                hint="Give it one, such as my_game.",
-            )
+def _refuse_unnamed(file: Caseload, name: str) -> None:
+    for field, what in (
+        ("own_activities", "Own activity"),
+        ("own_materials", "Own material"),
+        ("own_drafts", "Draft"),
+    ):
+        for place, body in enumerate(getattr(file, field), start=1):
+            if not body.get("id"):
+                raise InputError(
+                    f"{what} {place} in {name} has no id.",
+                    field=field,
+                    hint="Give it one, such as my_game.",
+                )
 
 
 def _refuse_new_faults(now: Caseload, after: Caseload, name: str) -> None:

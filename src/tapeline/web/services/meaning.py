@@ -5,7 +5,6 @@ from __future__ import annotations
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.check import check_caseload
 from tapeline.errors import ManyFaults
-from tapeline.web.records.models import OwnActivity
 from tapeline.web.today import today
 
 
@@ -19,11 +18,12 @@ def refuse_faults(part: Caseload, *, name: str) -> None:
     ManyFaults
         Several.
     """
-    from tapeline.activities.loader import load_library, load_rule_book
+    from tapeline.activities.loader import load_rule_book
+    from tapeline.caseload.own_library import has_own_library, library_in_force
+    from tapeline.web.selectors.library import library_now
 
-    own = part.own_activities or tuple(OwnActivity.objects.values_list("body", flat=True))
-    library = load_library(own)
     try:
+        library = library_in_force(part) if has_own_library(part) else library_now()
         check_caseload(part, library=library, book=load_rule_book(), today=today(), name=name)
     except ManyFaults as faults:
         if len(faults.faults) == 1:

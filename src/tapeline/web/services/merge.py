@@ -9,6 +9,7 @@ from typing import Any, Literal
 from tapeline.caseload.caseload import Caseload, fingerprint
 from tapeline.caseload.history import Blank, PromptList, Session
 from tapeline.caseload.notes import SessionNote
+from tapeline.caseload.own_library import version_key
 from tapeline.caseload.people import Therapist
 
 Verdict = Literal["new", "changed", "unchanged", "inactive", "refused"]
@@ -90,6 +91,12 @@ def merge(now: Caseload, file: Caseload) -> Merge:
         "blanks": _by_id(now.blanks, file.blanks, refuse=_other_blank, key=_blank_key),
         "prompt_lists": _by_id(now.prompt_lists, file.prompt_lists, refuse=_new_order),
         "own_activities": _by_id(now.own_activities, file.own_activities, key=_body_id),
+        "own_versions": _by_id(now.own_versions, file.own_versions, key=version_key),
+        "own_materials": _by_id(now.own_materials, file.own_materials, key=_body_id),
+        "own_changes": _by_id(now.own_changes, file.own_changes),
+        "own_drafts": _by_id(now.own_drafts, file.own_drafts, key=_body_id),
+        "left_out": _by_id(now.left_out, file.left_out),
+        "kept_texts": _by_id(now.kept_texts, file.kept_texts, refuse=_other_text),
     }
     therapist, line = _therapist(now.therapist, file.therapist)
     results: dict[str, Any] = {
@@ -178,7 +185,7 @@ def _result(now: tuple[Row, ...], part: list[_One]) -> tuple[Row, ...]:
 
 def _any_key(row: Row) -> str:
     if isinstance(row, dict):
-        return _body_id(row)
+        return _body_id(row) or version_key(row)
     return _blank_key(row) if isinstance(row, Blank) else _id(row)
 
 
@@ -230,6 +237,10 @@ def _other_answer(old: Row, new: Row) -> str:
 
 def _other_row(old: Row, new: Row) -> str:
     return f"another row has this id already (it differs in {', '.join(_differing(old, new))})"
+
+
+def _other_text(old: Row, new: Row) -> str:
+    return "another text has this fingerprint already"
 
 
 def _other_blank(old: Blank, new: Blank) -> str:

@@ -28,7 +28,7 @@ from tapeline.web.records.convert import (
     trial_to_row,
 )
 from tapeline.web.selectors.groups import group_of
-from tapeline.web.selectors.library import library_now
+from tapeline.web.selectors.library import library_then
 from tapeline.web.selectors.run_state import RunState, run_state
 from tapeline.web.selectors.sessions import session_of
 from tapeline.web.services.saving import saving
@@ -147,7 +147,7 @@ class _Taking:
 
     def _try(self, press: Press) -> None:
         child = self._child(press)
-        version = library_now().find_version(str(press.get("version")))
+        version = library_then(self.session).find_version(str(press.get("version")))
         if version.step is None:
             raise InputError(f"{version.activity} is not counted.", field="version")
         if press.get("outcome") not in OUTCOMES:
@@ -259,7 +259,7 @@ class _Taking:
         )
 
     def _timed(self, press: Press) -> None:
-        version = library_now().find_version(str(press.get("version")))
+        version = library_then(self.session).find_version(str(press.get("version")))
         timing = Timing(
             id=str(press["id"]),
             version=version.id,

@@ -11,8 +11,6 @@ from tapeline.web.records.convert.history import (
     blank_to_row,
     late_from_row,
     late_to_row,
-    own_activity_from_row,
-    own_activity_to_row,
     prompt_list_from_row,
     prompt_list_to_row,
     session_from_row,
@@ -33,6 +31,14 @@ from tapeline.web.records.convert.notes import (
     note_from_row,
     note_to_row,
     notes_with_all,
+)
+from tapeline.web.records.convert.own_library import (
+    left_out_from_row,
+    left_out_to_row,
+    own_library_from_rows,
+    own_library_to_rows,
+    own_piece_to_row,
+    own_pieces_from_rows,
 )
 from tapeline.web.records.convert.part import caseload_about, tries_of
 from tapeline.web.records.convert.people import (
@@ -71,13 +77,17 @@ __all__ = [
     "home_to_row",
     "late_from_row",
     "late_to_row",
+    "left_out_from_row",
+    "left_out_to_row",
     "made_up_from_row",
     "made_up_to_row",
     "note_from_row",
     "note_to_row",
     "notes_with_all",
-    "own_activity_from_row",
-    "own_activity_to_row",
+    "own_library_from_rows",
+    "own_library_to_rows",
+    "own_piece_to_row",
+    "own_pieces_from_rows",
     "prompt_list_from_row",
     "prompt_list_to_row",
     "rows_from_caseload",

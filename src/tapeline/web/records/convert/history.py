@@ -1,4 +1,4 @@
-"""Sessions, trials, blanks, answers, prompt levels, own activities: rows and values."""
+"""Sessions, trials, blanks, answers, prompt levels: rows and values."""
 
 from __future__ import annotations
 
@@ -207,13 +207,3 @@ def prompt_list_to_row(prompts: core.PromptList, *, position: int) -> rows.Promp
     """The row of a list of prompt levels."""
     levels = LEVELS.dump_python(prompts.levels, mode="json")
     return row_of(rows.PromptList, prompts.id, levels=levels, position=position)
-
-
-def own_activity_from_row(row: rows.OwnActivity) -> dict[str, Any]:
-    """An activity of her own, as in the file."""
-    return dict(row.body)
-
-
-def own_activity_to_row(body: dict[str, Any], *, position: int) -> rows.OwnActivity:
-    """The row of an activity of her own."""
-    return row_of(rows.OwnActivity, str(body["id"]), body=body, position=position)

@@ -13,6 +13,7 @@ from tapeline.caseload.history import Session, Trial
 from tapeline.caseload.people import Child
 from tapeline.web.records import models as rows
 from tapeline.web.records.convert import history, notes, people, places
+from tapeline.web.records.convert.own_library import own_library_from_rows
 from tapeline.web.records.convert.whole import prompt_lists_from_rows
 
 
@@ -79,9 +80,7 @@ def caseload_about(
             for row in rows.MadeUp.objects.select_related("child", "group").filter(**concerns)
         ),
         prompt_lists=prompt_lists_from_rows(),
-        own_activities=tuple(
-            history.own_activity_from_row(row) for row in rows.OwnActivity.objects.all()
-        ),
+        **own_library_from_rows(),
     )
 
 
@@ -126,7 +125,5 @@ def tries_of(child: Child) -> Caseload:
             for row in history.trials_with_all().filter(child__key=child.id)
         ),
         prompt_lists=prompt_lists_from_rows(),
-        own_activities=tuple(
-            history.own_activity_from_row(row) for row in rows.OwnActivity.objects.all()
-        ),
+        **own_library_from_rows(),
     )

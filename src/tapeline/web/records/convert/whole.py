@@ -13,6 +13,7 @@ from tapeline.caseload.places import Group
 from tapeline.errors import InputError
 from tapeline.web.records import models as rows
 from tapeline.web.records.convert import history, notes, people, places
+from tapeline.web.records.convert.own_library import own_library_from_rows, own_library_to_rows
 
 
 def caseload_from_rows() -> Caseload:
@@ -55,9 +56,7 @@ def caseload_from_rows() -> Caseload:
             for row in rows.MadeUp.objects.select_related("child", "group")
         ),
         prompt_lists=prompt_lists_from_rows(),
-        own_activities=tuple(
-            history.own_activity_from_row(row) for row in rows.OwnActivity.objects.all()
-        ),
+        **own_library_from_rows(),
     )
 
 
@@ -132,8 +131,7 @@ def rows_from_caseload(caseload: Caseload) -> None:
         history.session_to_row(session)
     for position, prompts in enumerate(caseload.prompt_lists):
         history.prompt_list_to_row(prompts, position=position)
-    for position, body in enumerate(caseload.own_activities):
-        history.own_activity_to_row(body, position=position)
+    own_library_to_rows(caseload)
     for note in caseload.notes:
         notes.note_to_row(note)
     for made in caseload.made_up:

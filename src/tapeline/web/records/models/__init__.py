@@ -4,7 +4,6 @@ from tapeline.web.records.models.history import (
     Blank,
     FamilyAnswer,
     LateOrEarly,
-    OwnActivity,
     Press,
     PromptList,
     Session,
@@ -14,6 +13,7 @@ from tapeline.web.records.models.history import (
     Trial,
 )
 from tapeline.web.records.models.notes import Amendment, MadeUp, SessionNote
+from tapeline.web.records.models.own_library import LeftOut, OwnPiece
 from tapeline.web.records.models.people import (
     Child,
     ChildPrecaution,
@@ -37,9 +37,10 @@ __all__ = [
     "Group",
     "Home",
     "LateOrEarly",
+    "LeftOut",
     "MadeUp",
     "Membership",
-    "OwnActivity",
+    "OwnPiece",
     "Press",
     "Profile",
     "PromptList",

@@ -168,12 +168,3 @@ class PromptList(Keyed, Placed):
 
     class Meta(Placed.Meta):
         pass
-
-
-class OwnActivity(Keyed, Placed):
-    """An activity of her own, as it stands in the caseload file."""
-
-    body = models.JSONField()
-
-    class Meta(Placed.Meta):
-        pass

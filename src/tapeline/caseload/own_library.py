@@ -1,0 +1,209 @@
+"""What she made of the library: her changes, her own things, what she left out, texts kept."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+from collections.abc import Iterable
+from dataclasses import asdict, replace
+from functools import lru_cache
+from typing import TYPE_CHECKING, Any
+
+from tapeline.activities.allowed import candidates_for
+from tapeline.activities.library_files import short_hash
+from tapeline.activities.loader import library_with
+from tapeline.activities.models import Activity, Library
+from tapeline.activities.overlay import Hers
+from tapeline.activities.records import Faults
+from tapeline.caseload.people import check_id
+from tapeline.caseload.record import record
+from tapeline.errors import InputError
+
+if TYPE_CHECKING:
+    from tapeline.caseload.caseload import Caseload
+
+Row = dict[str, Any]
+
+
+@record
+class OwnChange:
+    """One line of a shipped activity that says something else with her.
+
+    `version` is the end of a version's id, such as ``drop.usual``; empty for a line of the
+    activity itself. `was` is what the line said when she changed it.
+    """
+
+    activity: str
+    field: str
+    now: Any
+    was: Any = None
+    version: str = ""
+
+    @property
+    def id(self) -> str:
+        """One line has one change."""
+        return f"{self.activity}/{self.version}/{self.field}"
+
+
+@record
+class LeftOut:
+    """An activity that is not planned: for a child, for a home, or for good (neither)."""
+
+    id: str
+    activity: str
+    since: dt.date
+    child: str | None = None
+    home: str | None = None
+    reason: str = ""
+
+    def __post_init__(self) -> None:
+        check_id(self.id, "What is left out")
+        if self.child is not None and self.home is not None:
+            raise InputError(
+                f"{self.activity} is left out for the child {self.child} and the home {self.home}"
+                " in one row.",
+                field="home",
+                hint="Make two rows of it.",
+            )
+
+    @property
+    def is_for_good(self) -> bool:
+        """Whether it is left out for everybody."""
+        return self.child is None and self.home is None
+
+
+@record
+class KeptText:
+    """An activity as it read when a plan was made; `id` is the fingerprint of its words."""
+
+    id: str
+    activity: Row
+
+
+def version_key(body: Row) -> str:
+    """The id a version of hers has: its activity, step and variant."""
+    step = body.get("step")
+    tail = str(step).split(".", 1)[-1] if step else "any"
+    return f"{body.get('activity', '')}.{tail}.{body.get('variant', 'usual')}"
+
+
+def library_in_force(caseload: Caseload) -> Library:
+    """The library of a caseload: the shipped one with hers on top.
+
+    Everything that plans, prints, records or writes asks here, so that all see the same.
+    Her seconds are not in it; see `with_her_seconds`.
+
+    Raises
+    ------
+    ManyFaults
+        Something of hers cannot be used; holds every fault.
+    """
+    if not has_own_library(caseload):
+        return library_with(Hers())
+    parts = {
+        "activities": caseload.own_activities,
+        "materials": caseload.own_materials,
+        "versions": caseload.own_versions,
+        "changes": tuple(asdict(one) for one in caseload.own_changes),
+    }
+    return _read_once(json.dumps(parts, sort_keys=True))
+
+
+def has_own_library(caseload: Caseload) -> bool:
+    """Whether anything of the library in force is hers."""
+    hers = (caseload.own_activities, caseload.own_materials, caseload.own_versions)
+    return any((*hers, caseload.own_changes))
+
+
+@lru_cache(maxsize=8)
+def _read_once(text: str) -> Library:
+    return library_with(Hers(**{name: tuple(rows) for name, rows in json.loads(text).items()}))
+
+
+def text_fingerprint(activity: Activity, library: Library) -> str:
+    """Changes with any word of an activity, or anything known of a thing it may need.
+
+    Its seconds are left out: a stopwatch may change them on any day.
+    """
+    things = sorted(
+        {
+            thing
+            for version in activity.versions
+            for need in version.things
+            for thing in candidates_for(need, library)
+        }
+    )
+    plain = [as_kept(activity), [asdict(library.materials[thing]) for thing in things]]
+    return short_hash(json.dumps(plain, sort_keys=True, ensure_ascii=False))
+
+
+def as_kept(activity: Activity) -> Row:
+    """An activity in plain values, without its seconds."""
+    plain = asdict(activity)
+    for version in plain["versions"]:
+        version["seconds_per_unit"] = [1, 1]
+        version.pop("seconds_mark", None)
+    made: Row = json.loads(json.dumps(plain))
+    return made
+
+
+def texts_of(activities: Iterable[str], library: Library) -> dict[str, str]:
+    """Fingerprint by activity, of those that the library has."""
+    return {
+        name: text_fingerprint(library.activities[name], library)
+        for name in sorted(set(activities))
+        if name in library.activities
+    }
+
+
+def with_kept_texts(library: Library, texts: dict[str, str], caseload: Caseload) -> Library:
+    """The library with each activity as it read when a plan was made.
+
+    Parameters
+    ----------
+    texts
+        Fingerprint by activity, as a plan says it. One that was not kept, or that reads the
+        same today, is taken as it is.
+    """
+    kept = {one.id: one for one in caseload.kept_texts}
+    older = {}
+    for name, wanted in texts.items():
+        now = library.activities.get(name)
+        if wanted in kept and (now is None or text_fingerprint(now, library) != wanted):
+            older[name] = _from_kept(kept[wanted], now)
+    return replace(library, activities={**library.activities, **older}) if older else library
+
+
+def _from_kept(kept: KeptText, now: Activity | None) -> Activity:
+    """The activity as it read; its seconds are today's where the version is still there."""
+    faults = Faults()
+    made = faults.record(Activity, kept.activity, f"The kept text {kept.id}")
+    faults.refuse("A kept text")
+    if made is None:
+        raise ValueError(f"the kept text {kept.id} is no activity")
+    seconds = {one.id: one.seconds_per_unit for one in now.versions} if now else {}
+    versions = tuple(
+        replace(one, seconds_per_unit=seconds.get(one.id, one.seconds_per_unit))
+        for one in made.versions
+    )
+    return replace(made, versions=versions)
+
+
+def left_out_for_good(caseload: Caseload) -> frozenset[str]:
+    """Activities that are planned for nobody."""
+    return frozenset(row.activity for row in caseload.left_out if row.is_for_good)
+
+
+def left_out_for(caseload: Caseload, child: str, *, home: str | None) -> frozenset[str]:
+    """Activities not planned for a child: for good, for the child, or for the home it is at.
+
+    Parameters
+    ----------
+    home
+        Where the child takes part from; None for a child in the room.
+    """
+    return frozenset(
+        row.activity
+        for row in caseload.left_out
+        if row.is_for_good or row.child == child or (home is not None and row.home == home)
+    )

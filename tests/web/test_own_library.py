@@ -1,0 +1,117 @@
+"""What is hers on file: kept words, what is left out, the file that carries it all."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import replace
+
+import pytest
+
+from tapeline.caseload.caseload import Caseload
+from tapeline.caseload.file import caseload_json
+from tapeline.caseload.own_library import LeftOut, OwnChange
+from tapeline.errors import ManyFaults
+from tapeline.web.records import models as rows
+from tapeline.web.records.convert import caseload_from_rows, rows_from_caseload
+from tapeline.web.selectors.library import library_now, library_then
+from tapeline.web.selectors.sessions import session_of
+from tapeline.web.services.erase import child_erase
+from tapeline.web.services.exchange import caseload_export, caseload_import, caseload_preview
+from tapeline.web.services.sessions import session_propose
+
+pytestmark = pytest.mark.django_db
+TUESDAY = dt.date(2026, 11, 24)
+
+
+def lead_of(activity: str) -> OwnChange:
+    """Her own lead for a game."""
+    return OwnChange(activity=activity, field="lead", now="My own lead.")
+
+
+def test_a_planned_session_keeps_its_words_when_she_changes_them(on_file: Caseload) -> None:
+    found = session_propose(group_key="gulls", on=TUESDAY)
+    game = found.plan.parts[0].activity
+    before = library_now().activities[game].lead
+    rows_from_caseload(Caseload(own_changes=(lead_of(game),)))
+    session = session_of("gulls", TUESDAY)
+    assert session is not None
+    assert library_now().activities[game].lead == "My own lead."
+    assert library_then(session).activities[game].lead == before
+
+
+def test_words_that_no_plan_names_any_more_are_forgotten(on_file: Caseload) -> None:
+    first = session_propose(group_key="gulls", on=TUESDAY).plan
+    game = first.parts[0].activity
+    assert set(kept()) == set(first.made_from.texts.values())
+    rows_from_caseload(Caseload(own_changes=(lead_of(game),)))
+    second = session_propose(group_key="gulls", on=TUESDAY).plan
+    assert second.made_from.texts[game] != first.made_from.texts[game]
+    assert set(kept()) == set(second.made_from.texts.values())
+
+
+def kept() -> list[str]:
+    return list(rows.OwnPiece.objects.filter(kind="text").values_list("key", flat=True))
+
+
+def test_everything_of_hers_travels_in_the_caseload_file(on_file: Caseload) -> None:
+    mine = replace(
+        on_file,
+        own_changes=(lead_of("sock_basket"),),
+        own_materials=(A_THING,),
+        own_drafts=({"id": "draft-1", "name": "Tide line"},),
+        left_out=(LeftOut(id="lo-1", activity="loaf_catch", child="c1", since=TUESDAY),),
+    )
+    caseload_import(text=caseload_json(mine), name="mine.json")
+    session_propose(group_key="gulls", on=TUESDAY)
+    text = caseload_export()
+    whole = caseload_from_rows()
+    rows.OwnPiece.objects.all().delete()
+    rows.LeftOut.objects.all().delete()
+    caseload_import(text=text, name="mine.json")
+    again = caseload_from_rows()
+    for field in ("own_changes", "own_materials", "own_drafts", "left_out", "kept_texts"):
+        assert getattr(again, field) == getattr(whole, field) != (), field
+
+
+A_THING = {
+    "id": "net_float",
+    "name": "net float",
+    "name_es": "flotador de red",
+    "functions": ["throw"],
+    "size": "8 cm",
+    "household": False,
+    "may_contain_latex": "no",
+}
+
+
+@pytest.mark.parametrize(
+    ("fields", "said"),
+    [
+        ({"own_materials": ({**A_THING, "substitutes": ["moon_rock"]},)}, "moon_rock"),
+        ({"own_changes": (OwnChange(activity="sock_basket", field="name", now=7),)}, "name is 7"),
+        (
+            {"left_out": (LeftOut(id="l", activity="x", child="c99", since=TUESDAY),)},
+            "the child 'c99'",
+        ),
+    ],
+)
+def test_what_cannot_be_used_is_said_and_nothing_comes_in(
+    on_file: Caseload, fields: dict, said: str
+) -> None:
+    text = caseload_json(replace(on_file, **fields))
+    with pytest.raises(ManyFaults, match=said):
+        caseload_preview(text=text, name="mine.json")
+    with pytest.raises(ManyFaults):
+        caseload_import(text=text, name="mine.json")
+    assert not rows.OwnPiece.objects.exists()
+    assert not rows.LeftOut.objects.exists()
+
+
+def test_what_is_left_out_for_a_child_goes_with_the_child(on_file: Caseload) -> None:
+    left_out = (
+        LeftOut(id="lo-1", activity="loaf_catch", child="c1", since=TUESDAY),
+        LeftOut(id="lo-2", activity="loaf_catch", since=TUESDAY),
+    )
+    rows_from_caseload(replace(on_file, left_out=left_out))
+    child_erase(child_key="c1")
+    assert [one.id for one in caseload_from_rows().left_out] == ["lo-2"]
