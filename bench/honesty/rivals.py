@@ -219,7 +219,8 @@ class KnowsTheTruth:
     def forecast(self, child: int, skill: int, week: int, step: int, n: int) -> Floats:
         """Tosses, mixed over the days as they come."""
         chances = self._cohort.chances_of_days(child, skill, step)
-        return np.asarray(binom.pmf(np.arange(n + 1), n, chances[:, None])).mean(axis=0)
+        found: Floats = np.asarray(binom.pmf(np.arange(n + 1), n, chances[:, None]))
+        return np.asarray(found.mean(axis=0))
 
     def see(self, child: int, skill: int, week: int, step: int, seen: Seen) -> None:
         """It knew."""

@@ -119,14 +119,14 @@ def log_scores(forecast: Floats, k: Ints) -> Floats:
 
 def share_of(forecast: Floats, n: Ints) -> Floats:
     """Forecast share of goes alone."""
-    return forecast @ np.arange(forecast.shape[1], dtype=float) / n
+    return np.asarray(forecast @ np.arange(forecast.shape[1], dtype=float) / n)
 
 
 def spread_of(forecast: Floats, n: Ints) -> Floats:
     """Standard deviation of the forecast share."""
     at = np.arange(forecast.shape[1], dtype=float)
     variance = forecast @ at**2 - (forecast @ at) ** 2
-    return np.sqrt(np.maximum(variance, 0)) / n
+    return np.asarray(np.sqrt(np.maximum(variance, 0)) / n)
 
 
 def randomised_pit(forecast: Floats, k: Ints, seed: int = PIT_SEED) -> Floats:
@@ -134,8 +134,9 @@ def randomised_pit(forecast: Floats, k: Ints, seed: int = PIT_SEED) -> Floats:
     draw = np.random.default_rng(seed).random(len(k))
     upto = np.cumsum(forecast, axis=1)
     at = np.take_along_axis(forecast, k[:, None], axis=1)[:, 0]
-    below: Floats = np.take_along_axis(upto, k[:, None], axis=1)[:, 0] - at
-    return below + draw * at
+    below = np.take_along_axis(upto, k[:, None], axis=1)[:, 0] - at
+    found: Floats = below + draw * at
+    return found
 
 
 def calibration_error(chance: Floats, k: Ints, n: Ints) -> float:
