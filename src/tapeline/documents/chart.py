@@ -19,6 +19,9 @@ NARROW_BAR = 18.0
 SHADE = "#d8d3c8"
 SIZE = 18.0
 LEGEND_ROW = 26.0
+FEWEST_COLUMNS = 7
+FEWEST_WITH_START = 13
+DIAMOND = 9.0
 
 
 def chart_svg(chart: TriesChart, words: Mapping[str, str], *, title: str) -> str:
@@ -28,7 +31,8 @@ def chart_svg(chart: TriesChart, words: Mapping[str, str], *, title: str) -> str
     ----------
     words
         What the legend and the axis say: ``met``, ``helped``, ``not_yet``, ``aim``,
-        ``all``, ``none``, ``months`` (twelve short names, with spaces between).
+        ``all``, ``none``, ``months`` (twelve short names, with spaces between); where the
+        baseline is shown, ``start`` and ``began``.
     title
         Read aloud; the whole chart in words.
 
@@ -40,16 +44,18 @@ def chart_svg(chart: TriesChart, words: Mapping[str, str], *, title: str) -> str
     """
     width = units_wide(chart)
     height = TOP + TALL + BELOW
-    content = _legend(chart, words) + _axis(width, words) + _aim(chart)
+    content = _legend(chart, words) + _axis(width, words)
     for number, week in enumerate(chart.weeks):
         before = chart.weeks[number - 1].monday if number else None
         content += _column(week, _middle(number), words, before)
+    content += _aim(chart) + _start(chart)
     return picture(content, width=width, height=height, title=title)
 
 
 def units_wide(chart: TriesChart) -> float:
     """Breadth of the drawing in its own units."""
-    return LEFT + COLUMN * max(len(chart.weeks), 7) + 8
+    fewest = FEWEST_COLUMNS if chart.start_week is None else FEWEST_WITH_START
+    return LEFT + COLUMN * max(len(chart.weeks), fewest) + 8
 
 
 def _middle(number: int) -> float:
@@ -143,6 +149,27 @@ def _aim(chart: TriesChart) -> str:
     )
 
 
+def _start(chart: TriesChart) -> str:
+    """The baseline as a diamond, and a line across after its week: there the work began."""
+    at = chart.start_week
+    if at is None or chart.start is None:
+        return ""
+    share = min(1.0, chart.start.k / chart.start.n)
+    x, y = _middle(at), _y(share)
+    said = f"{chart.start.k}/{chart.start.n}"
+    number = _text(x, TOP - 7, said) if chart.weeks[at].gap is not None else ""
+    return _began(_middle(at) + COLUMN / 2, TOP - 4, TOP + TALL) + _diamond(x, y) + number
+
+
+def _began(x: float, top: float, bottom: float) -> str:
+    return element("path", d=f"M{x} {top}V{bottom}", stroke=INK, stroke_width=2.5)
+
+
+def _diamond(x: float, y: float) -> str:
+    path = f"M{x} {y - DIAMOND}L{x + DIAMOND} {y}L{x} {y + DIAMOND}L{x - DIAMOND} {y}Z"
+    return element("path", d=path, fill=WHITE, stroke=INK, stroke_width=2.5)
+
+
 def _legend(chart: TriesChart, words: Mapping[str, str]) -> str:
     """Two rows above: what a filled, a hatched, an empty piece and the dashed line mean."""
     swatches = (
@@ -150,8 +177,9 @@ def _legend(chart: TriesChart, words: Mapping[str, str]) -> str:
         _swatch(1, 0, SHADE) + _label(1, 0, words["helped"]),
         _swatch(0, 1, WHITE) + _label(0, 1, words["not_yet"]),
     )
+    said = "".join(swatches) + _legend_of_start(chart, words)
     if chart.aim is None:
-        return "".join(swatches)
+        return said
     x, y = _legend_at(1, 1)
     dash = element(
         "path",
@@ -160,7 +188,15 @@ def _legend(chart: TriesChart, words: Mapping[str, str]) -> str:
         stroke_width=3,
         stroke_dasharray="9 4",
     )
-    return "".join(swatches) + dash + _label(1, 1, words["aim"])
+    return said + dash + _label(1, 1, words["aim"])
+
+
+def _legend_of_start(chart: TriesChart, words: Mapping[str, str]) -> str:
+    if chart.start_week is None:
+        return ""
+    (x, y), (x2, y2) = _legend_at(2, 0), _legend_at(2, 1)
+    diamond, line = _diamond(x + 11, y - 6), _began(x2 + 11, y2 - 15, y2 + 3)
+    return diamond + line + _label(2, 0, words["start"]) + _label(2, 1, words["began"])
 
 
 def _legend_at(column: int, row: int) -> tuple[float, float]:

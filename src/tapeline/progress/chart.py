@@ -12,7 +12,7 @@ from typing import Literal
 
 from tapeline.activities.models import Skill
 from tapeline.caseload.history import Trial
-from tapeline.caseload.people import Goal
+from tapeline.caseload.people import Baseline, Goal
 
 Gap = Literal["away", "no_session", "other_games", "not_seen"]
 WEEK = dt.timedelta(days=7)
@@ -63,17 +63,29 @@ class AimLine:
 
 @dataclass(frozen=True, kw_only=True)
 class TriesChart:
-    """Weeks in order, Monday by Monday without a hole; `aim_step` is the goal's place."""
+    """Weeks in order, Monday by Monday without a hole; `aim_step` is the goal's place.
+
+    `start` is the baseline where it is to be shown: work began after its day.
+    """
 
     weeks: tuple[WeekOfTries, ...]
     aim: AimLine | None
     aim_step: int | None
     steps: int
+    start: Baseline | None = None
 
     @property
     def has_tries(self) -> bool:
         """Whether anything was counted at all."""
         return any(week.gap is None for week in self.weeks)
+
+    @property
+    def start_week(self) -> int | None:
+        """The place of the week in which the baseline was counted, if it is shown."""
+        if self.start is None:
+            return None
+        monday = monday_of(self.start.date)
+        return next((at for at, week in enumerate(self.weeks) if week.monday == monday), None)
 
 
 def tries_chart(
@@ -85,6 +97,7 @@ def tries_chart(
     on: dt.date,
     most_weeks: int,
     help_that_counts: Collection[str] = (),
+    shows_start: bool = False,
 ) -> TriesChart:
     """The chart of one skill for one child.
 
@@ -100,6 +113,8 @@ def tries_chart(
         Weeks shown, the latest ones.
     help_that_counts
         Prompt levels with which a try still counts as the goal asks.
+    shows_start
+        Whether the baseline stands in the chart, in the week in which it was counted.
 
     Notes
     -----
@@ -108,6 +123,8 @@ def tries_chart(
     """
     aim_step = skill.index_of(goal.step) if goal is not None else None
     by_week = _by_week(skill, trials, on)
+    start = _start(goal, on) if shows_start else None
+    known = (*by_week, *gaps, *([monday_of(start.date)] if start else []))
     weeks = [
         _week(
             monday,
@@ -116,11 +133,21 @@ def tries_chart(
             gaps.get(monday, "no_session"),
             help_that_counts,
         )
-        for monday in _mondays((*by_week, *gaps), on, most_weeks)
+        for monday in _mondays(known, on, most_weeks)
     ]
     return TriesChart(
-        weeks=tuple(weeks), aim=aim_line(goal), aim_step=aim_step, steps=len(skill.steps)
+        weeks=tuple(weeks),
+        aim=aim_line(goal),
+        aim_step=aim_step,
+        steps=len(skill.steps),
+        start=start,
     )
+
+
+def _start(goal: Goal | None, on: dt.date) -> Baseline | None:
+    """The baseline of a goal, once it was counted."""
+    start = goal.baseline if goal is not None else None
+    return start if start is not None and start.n > 0 and start.date <= on else None
 
 
 def aim_line(goal: Goal | None) -> AimLine | None:

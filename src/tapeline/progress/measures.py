@@ -103,7 +103,7 @@ def measure_goal(goal: Goal, series: GoalSeries) -> GoalMeasures:
         comparison=_comparison(start, later, confidence),
         percent=_percent(goal, start, later, confidence),
         swing=_swing(series),
-        carry_over=carry_over([start, later], confidence=confidence),
+        carry_over=carry_over([start, later]),
         aim=_aim(goal, series),
     )
 

@@ -15,8 +15,9 @@ from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.history import Session
 from tapeline.documents.summary import FamilySummary, SummaryGoal, summary_words
 from tapeline.errors import InputError
+from tapeline.sessions.child_record import enough_seen
 from tapeline.sessions.demo import demo_caseload
-from tapeline.sessions.summary import enough_seen, family_summary, summary_pdf
+from tapeline.sessions.summary import family_summary, summary_pdf
 from tests.builders import TODAY, a_child, a_home
 from tests.unit.sessions.written_world import WEEK, a_written_world, tries
 
