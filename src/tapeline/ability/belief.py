@@ -4,18 +4,27 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from functools import lru_cache
 from statistics import NormalDist
 
 import numpy as np
 
-from tapeline.ability.grid import SHIPPED_GRID, Floats, Grid, day_kernel, day_points
+from tapeline.ability.grid import (
+    SHIPPED_GRID,
+    Floats,
+    Grid,
+    day_kernel,
+    day_points,
+    moved_along,
+)
 from tapeline.ability.likelihood import chance_of
 from tapeline.ability.settings import FilterValues
 
 NORMAL = NormalDist()
 USUAL_INTERVAL = 0.8
+ROUGHLY = 2  # digits of a spread: kernels are kept and used again
 NO_MASS = 1e-300
 NO_MASS_ABOVE = 1e-16
 
@@ -46,6 +55,9 @@ class Belief:
         Tries and days that this rests on; 0 = a first guess only.
     last
         Date of the last of those days.
+    unsure
+        Spread of a step's difficulty as far as it is not known for this child, by difficulty
+        from the middle (rounded to nine digits); 0 where none is named.
     """
 
     weights: Floats
@@ -55,6 +67,7 @@ class Belief:
     tries: int = 0
     days: int = 0
     last: dt.date | None = None
+    unsure: Mapping[float, float] = field(default_factory=dict)
 
     @property
     def mean(self) -> float:
@@ -79,7 +92,12 @@ class Belief:
     def chances(self, difficulty: float, *, level: int | None = None) -> Floats:
         """Shape (grid.points,); that chance at each ability, over good and bad days."""
         k = self.values.on_their_own if level is None else level
-        return _chances(self.grid, self.values, round(difficulty - self.middle, 9), k)
+        at = round(difficulty - self.middle, 9)
+        return _chances(self.grid, self.values, at, k, self._day_spread(difficulty))
+
+    def unsure_of(self, difficulty: float) -> float:
+        """Spread in logits of a step's difficulty for this child."""
+        return self.unsure.get(round(difficulty - self.middle, 9), 0.0)
 
     def chance_interval(
         self, difficulty: float, *, share: float = USUAL_INTERVAL
@@ -87,9 +105,19 @@ class Belief:
         """That chance at both ends of the ability's interval."""
         return self.chances_at(self.interval(share), difficulty)
 
+    def _day_spread(self, difficulty: float) -> float:
+        """Spread of a day's effect and of the step's difficulty together, in rounded steps."""
+        both = math.hypot(self.values.day_sd, self.unsure_of(difficulty))
+        return round(both, ROUGHLY) if self.unsure_of(difficulty) else self.values.day_sd
+
     def chances_at(self, ends: tuple[float, float], difficulty: float) -> tuple[float, float]:
         """That chance at two abilities in logits."""
-        low, high = np.interp(np.array(ends) - self.middle, self.grid.at, self.chances(difficulty))
+        wider = math.sqrt(1 + (self.unsure_of(difficulty) / self.sd) ** 2)
+        away = self.mean + (np.array(ends) - self.mean) * wider - self.middle
+        k = self.values.on_their_own
+        at = round(difficulty - self.middle, 9)
+        chances = _chances(self.grid, self.values, at, k, self.values.day_sd)
+        low, high = np.interp(away, self.grid.at, chances)
         return float(low), float(high)
 
     def probability_above(self, chance: float, difficulty: float) -> float:
@@ -98,18 +126,23 @@ class Belief:
         A usual day has no day effect and no lapse.
         """
         at = difficulty + math.log(chance / (1 - chance))
-        return 1 - self._share_below(at)
+        weights = self.weights
+        if self.unsure_of(difficulty):
+            variance = np.array([self.unsure_of(difficulty) ** 2])
+            weights = moved_along(weights[None], np.zeros(1), variance, grid=self.grid)[0]
+        return 1 - self._share_below(at, weights)
 
     def distribution(self, difficulty: float, n: int) -> Floats:
         """Shape (n + 1,); probability of managing the step alone in 0 to n of n tries."""
-        wide = day_points(self.grid, self.values)
-        of_day = self.weights @ day_kernel(self.grid, self.values)
+        kernel = day_kernel(self.grid, self._day_spread(difficulty))
+        wide = day_points(self.grid, (kernel.shape[1] - self.grid.points) // 2)
+        of_day = self.weights @ kernel
         alone = chance_of(wide, difficulty - self.middle, self.values.on_their_own, self.values)
         return _binomial(n, alone) @ of_day
 
-    def _below(self) -> Floats:
+    def _below(self, weights: Floats | None = None) -> Floats:
         """Mass below each edge between neighbours (midpoint rule, first correction)."""
-        weights = self.weights
+        weights = self.weights if weights is None else weights
         return np.asarray(np.cumsum(weights)[:-1] + (weights[1:] - weights[:-1]) / 24)
 
     def _quantile(self, share: float, below: Floats) -> float:
@@ -119,8 +152,8 @@ class Belief:
         part = (NORMAL.inv_cdf(share) - z0) / (z1 - z0) if z1 > z0 else 1.0
         return self._edge(upper - 1) + min(max(part, 0.0), 1.0) * self.grid.spacing
 
-    def _share_below(self, at: float) -> float:
-        below = self._below()
+    def _share_below(self, at: float, weights: Floats) -> float:
+        below = self._below(weights)
         place = (at - self._edge(0)) / self.grid.spacing
         lower = min(max(math.floor(place), 0), len(below) - 2)
         z0, z1 = _z(float(below[lower])), _z(float(below[lower + 1]))
@@ -140,13 +173,15 @@ def first_belief(
 
 def ability_for(chance: float, *, values: FilterValues, grid: Grid = SHIPPED_GRID) -> float:
     """Logits above a step's difficulty at which it is managed alone this often over many days."""
-    return float(np.interp(chance, _chances(grid, values, 0.0, values.on_their_own), grid.at))
+    usual = _chances(grid, values, 0.0, values.on_their_own, values.day_sd)
+    return float(np.interp(chance, usual, grid.at))
 
 
 @lru_cache(maxsize=2048)
-def _chances(grid: Grid, values: FilterValues, difficulty: float, k: int) -> Floats:
-    of_day = chance_of(day_points(grid, values), difficulty, k, values)
-    found = day_kernel(grid, values) @ of_day
+def _chances(grid: Grid, values: FilterValues, difficulty: float, k: int, sd: float) -> Floats:
+    kernel = day_kernel(grid, sd)
+    wide = day_points(grid, (kernel.shape[1] - grid.points) // 2)
+    found = np.asarray(kernel @ chance_of(wide, difficulty, k, values))
     found.flags.writeable = False
     return found
 

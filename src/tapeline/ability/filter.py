@@ -1,163 +1,327 @@
-"""The grid filter: many child-and-skill beliefs moved and updated together.
+"""The grid filter: beliefs of a whole caseload moved, updated and learned from, date by date.
 
-Steps for each day seen [1]_: move by drift, decay and random walk; multiply by the day's
-likelihood with the day effect integrated out; bring the sum back to 1; hold back one bad day.
-The day effect is shared by a child's tries at one skill on one day. Sharing it over all
-skills of that day would need the joint belief of those skills (or a sum over the same day
-points inside one product); `day_kernel` is the one place that would change.
+Each date [1]_: move the beliefs concerned (drift, decay, random walk, what was learned since);
+weigh them by the day's tries with the child's day effect shared by its skills (`today`); then
+learn how hard the steps are, how fast each child gains, and what first guesses are worth. What is learned on a date counts from the next date on.
+
+One bad day is held back: the belief of that morning keeps part of its weight, so the mean falls
+by a bounded amount. The next day weighs both; a second bad day running moves it freely.
+
+Beliefs are kept as they would be if difficulties and gains were known to be what they are
+thought to be. How a belief would shift if they were not is kept beside it: `shares` per step
+(an ability is known in terms of the steps practised) and `pace` (weeks of practice that its
+mean still rests on). So a change of mind later moves the belief along, and the evidence of a
+day gives slope and bend for both [2]_.
 
 References
 ----------
 .. [1] Smith, A. C. et al. (2004). Dynamic analysis of learning in behavioral experiments.
        J Neurosci 24:447-461 (abstract read).
+.. [2] Kalman filtering of a state with unknown constants, written as sensitivities; the slope
+       of the log evidence in the prior's mean is (posterior mean - prior mean) / prior
+       variance for a normal prior (from memory).
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import copy
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from tapeline.ability.grid import SMALLEST, Floats, Grid, day_kernel, day_points, transition
-from tapeline.ability.likelihood import Event, log_likelihood
+from tapeline.ability.days import Bools, Days, Gaps, Ints, Roster, one_by_one
+from tapeline.ability.difficulty import Steps
+from tapeline.ability.drift import Drift
+from tapeline.ability.grid import Floats, Grid, day_points, moved_along, ring_of
+from tapeline.ability.impressions import Impressions
+from tapeline.ability.likelihood import log_table, number_of
 from tapeline.ability.settings import FilterValues
+from tapeline.ability.today import shared_day
 
-Ints = NDArray[np.int64]
-Bools = NDArray[np.bool_]
-DIGITS = 9
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Gaps:
-    """Weeks gone by for each belief, each of shape (n,) and 0 or more.
-
-    `practised` with this skill, `elsewhere` seen but with other skills only, `absent` not seen.
-    """
-
-    practised: Floats
-    elsewhere: Floats
-    absent: Floats
-
-    def at(self, which: Ints | slice) -> Gaps:
-        """The gaps of some beliefs."""
-        return Gaps(
-            practised=self.practised[which],
-            elsewhere=self.elsewhere[which],
-            absent=self.absent[which],
-        )
+LEAST_KEPT = 0.02  # of the spread before a day; less would be the grid's own coarseness
+NOTHING = 1e-12
+USUAL_MOVES = 3.0  # spreads of a usual day's move; what is beyond teaches no more
 
 
-@dataclass(frozen=True, kw_only=True)
-class Days:
-    """Days on which beliefs are updated, a belief's own days in order of date.
+@dataclass(kw_only=True)
+class State:
+    """All that is believed after some dates; `Filter.take` changes it in place.
 
     Attributes
     ----------
-    belief, date
-        Shape (n_days,); which belief (0 to n - 1), and the day as an ordinal number.
-    gaps
-        Shape (n_days,) each; weeks since that belief's day before. A first day has none.
-    row_day, row_kind
-        Shape (n_rows,); rows of tries: which day, never falling, and which kind of try.
-    row_count
-        Shape (n_rows,); how many alike tries.
-    kinds
-        (difficulty from the middle of the progression, event) of each kind of try.
+    weights
+        Shape (n, points); beliefs were difficulties and gains known.
+    shares
+        Shape (n, most_steps); parts of each belief's mean that rest on each step, sum 1.
+    pace
+        Shape (n,); logits a belief's mean rises per logit a week of drift.
+    steps_used, drift_used
+        Difficulties and gains that the weights were last brought up to.
+    days
+        Shape (n,); days seen.
+    held
+        Shape (n,); whether the last day was held back.
+    """
+
+    weights: Floats
+    shares: Floats
+    pace: Floats
+    steps_used: Floats
+    drift_used: Floats
+    days: Ints
+    held: Bools
+    steps: Steps
+    drift: Drift
+    impressions: Impressions | None
+
+    def copy(self) -> State:
+        """The same, to be changed apart."""
+        return copy.deepcopy(self)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Filter:
+    """The filter for one roster of beliefs."""
+
+    roster: Roster
+    grid: Grid
+    values: FilterValues
+
+    def at_first(self, prior: Floats | None = None) -> State:
+        """Before any try; `prior`, shape (n, points), in place of learned first impressions."""
+        roster, n = self.roster, len(self.roster.child)
+        steps = Steps.at_first(roster.difficulties, self.values)
+        drift = Drift.at_first(roster.n_children, self.values)
+        impressions = None
+        if prior is None:
+            impressions = Impressions.at_first(roster, self.grid, self.values)
+            prior = np.full((n, self.grid.points), 1 / self.grid.points)
+        return State(
+            weights=prior.copy(),
+            shares=np.eye(roster.difficulties.shape[1])[roster.start],
+            pace=np.zeros(n),
+            steps_used=steps.at[roster.skill],
+            drift_used=drift.mean[roster.child],
+            days=np.zeros(n, dtype=np.int64),
+            held=np.zeros(n, dtype=bool),
+            steps=steps,
+            drift=drift,
+            impressions=impressions,
+        )
+
+    def follow(self, state: State, days: Days) -> State:
+        """The state after all days, changed in place."""
+        for of_day, rows in days.by_date():
+            self.take(state, self._today(days, of_day, rows))
+        return state
+
+    def take(self, state: State, today: Today) -> None:
+        """One date."""
+        who = today.belief
+        tried = self._tried(today)
+        before = self._arrive(state, today, tried)
+        logs = self._logs(state, today)
+        found = shared_day(before, logs, self.roster.child[who], grid=self.grid, values=self.values)
+        after = before * found.likelihood
+        after /= after.sum(axis=1, keepdims=True)
+        new = np.flatnonzero(state.days[who] == 0)
+        if state.impressions is not None and len(new):
+            after[new] = state.impressions.learn(who[new], found.likelihood[new])
+        self._conclude(state, who, tried, before, after, found.day_variance)
+
+    def weights_on(self, state: State, which: Ints, gaps: Gaps) -> Floats:
+        """Beliefs some time after their last day, with all that is unsure of the gain."""
+        gone = gaps.practised + gaps.elsewhere + gaps.absent
+        too_soon = np.where(gone > 0, 0.0, self._late_gain(state, which))
+        moved = self._shift(state, which, gaps) - too_soon
+        pace = state.pace[which] + gaps.practised
+        unsure = pace**2 * state.drift.variance[self.roster.child[which]]
+        wider = self._widening(gaps) + unsure
+        weights = moved_along(state.weights[which], moved, wider, grid=self.grid)
+        new = np.flatnonzero(state.days[which] == 0)
+        if state.impressions is not None and len(new):
+            weights[new] = state.impressions.first(which[new])
+        return weights
+
+    def unsure_of_steps(self, state: State, which: Ints) -> Floats:
+        """Shape (n, most_steps); variance of each step's difficulty for a child.
+
+        It is counted in terms of what the child's ability rests on: a step practised for
+        weeks is known for this child, however unsure its difficulty is for others.
+        """
+        most = state.shares.shape[1]
+        found = np.empty((len(which), most))
+        for step in range(most):
+            away = state.shares[which] - np.eye(most)[step]
+            own = self.values.step_child_sd**2 * (away**2).sum(axis=1)
+            found[:, step] = state.steps.unsure(self.roster.skill[which], away) + own
+        return found
+
+    def _today(self, days: Days, of_day: slice, rows: slice) -> Today:
+        kind = days.row_kind[rows]
+        at = np.array([difficulty for difficulty, _ in days.kinds])
+        event = np.array([number_of(event, self.values) for _, event in days.kinds])
+        step = np.array(days.kind_step or [0] * len(days.kinds))
+        return Today(
+            belief=days.belief[of_day],
+            gaps=days.gaps.at(of_day),
+            row_of=days.row_day[rows] - of_day.start,
+            row_difficulty=at[kind],
+            row_event=event[kind],
+            row_step=step[kind],
+            row_count=days.row_count[rows],
+        )
+
+    def _tried(self, today: Today) -> Floats:
+        """Shape (n, most_steps); shares of the day's tries at each step."""
+        most = self.roster.difficulties.shape[1]
+        place = today.row_of * most + today.row_step
+        counts = np.bincount(place, today.row_count, minlength=len(today.belief) * most)
+        by_step = counts.reshape(-1, most)
+        return np.asarray(by_step / by_step.sum(axis=1, keepdims=True))
+
+    def _arrive(self, state: State, today: Today, tried: Floats) -> Floats:
+        """Beliefs on the morning of a day, as they would be if all else were known."""
+        who, values = today.belief, self.values
+        own = values.step_child_sd**2 * ((state.shares[who] - tried) ** 2).sum(axis=1)
+        new = state.days[who] == 0
+        wider = self._widening(today.gaps) + np.where(new, 0.0, own)
+        moved = moved_along(
+            state.weights[who], self._shift(state, who, today.gaps), wider, grid=self.grid
+        )
+        state.steps_used[who] = state.steps.at[self.roster.skill[who]]
+        state.drift_used[who] = state.drift.mean[self.roster.child[who]]
+        state.pace[who] += today.gaps.practised
+        if state.impressions is not None and new.any():
+            moved[new] = state.impressions.first(who[new])
+        return moved
+
+    def _late_gain(self, state: State, who: Ints) -> Floats:
+        """Logits that what was learned of gains since a belief's last day would shift it."""
+        gain = state.drift.mean[self.roster.child[who]]
+        return np.asarray(state.pace[who] * (gain - state.drift_used[who]))
+
+    def _shift(self, state: State, who: Ints, gaps: Gaps) -> Floats:
+        """Logits a belief moves: drift, decay, and what was learned of steps and gain since."""
+        gain = state.drift.mean[self.roster.child[who]]
+        steps = state.steps.at[self.roster.skill[who]] - state.steps_used[who]
+        learned = (state.shares[who] * steps).sum(axis=1)
+        learned += self._late_gain(state, who)
+        passing = gain * gaps.practised - self.values.decay * gaps.absent
+        return np.asarray(learned + passing)
+
+    def _widening(self, gaps: Gaps) -> Floats:
+        seen = self.values.weekly_sd**2 * (gaps.practised + gaps.elsewhere)
+        return seen + self.values.weekly_sd_absent**2 * gaps.absent
+
+    def _logs(self, state: State, today: Today) -> Floats:
+        """Shape (n, n_wide); log likelihood of the day's tries at each ability of that day."""
+        reach = ring_of(self.grid, self.values.day_sd).reach
+        wide = day_points(self.grid, reach)
+        skill = self.roster.skill[today.belief][today.row_of]
+        learned = (state.steps.at - state.steps.guess)[skill, today.row_step]
+        table = log_table(self.values, self.grid.spacing, len(wide))
+        rows = table.rows(today.row_event, wide[0] - today.row_difficulty - learned)
+        starts = np.searchsorted(today.row_of, np.arange(len(today.belief)))
+        return np.asarray(np.add.reduceat(rows * today.row_count[:, None], starts, axis=0))
+
+    def _conclude(
+        self,
+        state: State,
+        who: Ints,
+        tried: Floats,
+        before: Floats,
+        after: Floats,
+        day_variance: Floats,
+    ) -> None:
+        """Keep what was found, hold back one bad day, and learn."""
+        mean, variance = _moments(before, self.grid)
+        found, left = _moments(after, self.grid)
+        new = state.days[who] == 0
+        away = state.shares[who] - tried
+        kept = np.clip(left / variance, LEAST_KEPT, 1.0)
+        usual = USUAL_MOVES * np.sqrt((1 - kept) * variance)
+        pull = np.where(new, 0.0, np.clip(found - mean, -usual, usual) / variance)
+        information = np.where(new, 0.0, (1 - kept) / variance)
+        most = self._most_of_a_bad_day(state, who, away, pull)
+        is_bad = mean - found > most
+        part = np.where(is_bad, most / np.where(is_bad, mean - found, 1.0), 1.0)[:, None]
+        state.weights[who] = part * after + (1 - part) * before
+        state.held[who] = is_bad
+        self._learn(state, who, away, pull, information, day_variance)
+        state.shares[who] = kept[:, None] * state.shares[who] + (1 - kept)[:, None] * tried
+        state.pace[who] *= kept
+        state.days[who] += 1
+
+    def _most_of_a_bad_day(self, state: State, who: Ints, away: Floats, pull: Floats) -> Floats:
+        """Shape (n,); logits that the mean may fall, less what the day moves difficulties.
+
+        Without limit in the first days, and on the day after a bad one.
+        """
+        cov = state.steps.covariance[self.roster.skill[who]]
+        along = np.einsum("ni,nij,nj->n", state.shares[who], cov, away)
+        late = (state.days[who] >= self.values.bad_day_after) & ~state.held[who]
+        most = self.values.bad_day_most - np.maximum(-along * pull, 0.0)
+        return np.asarray(np.where(late, np.maximum(most, 0.0), np.inf))
+
+    def _learn(
+        self,
+        state: State,
+        who: Ints,
+        away: Floats,
+        pull: Floats,
+        information: Floats,
+        day_variance: Floats,
+    ) -> None:
+        """Difficulties and gains, each with what the other leaves unsure taken off."""
+        skill, child, pace = self.roster.skill[who], self.roster.child[who], state.pace[who]
+        unsure_steps = state.steps.unsure(skill, away)
+        unsure_gain = pace**2 * state.drift.variance[child]
+        alone = information / np.maximum(1 - information * day_variance, LEAST_KEPT)
+        day_weight = 1 / max(self.values.day_sd**2, NOTHING)
+        less = 1 + information * unsure_steps
+        state.drift.learn(child, pace, pull / less, alone / less, day_weight)
+        less = 1 + information * unsure_gain
+        state.steps.learn(skill, away, pull / less, information / less)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Today:
+    """The tries of one date.
+
+    Attributes
+    ----------
+    belief, gaps
+        Shape (n,); beliefs concerned, rising, and weeks since their days before.
+    row_of
+        Shape (n_rows,); place in `belief` of each row, never falling.
+    row_difficulty, row_event, row_step, row_count
+        Shape (n_rows,); first guess of the step's difficulty, number of the event, number of
+        the step, and how many alike tries.
     """
 
     belief: Ints
-    date: Ints
     gaps: Gaps
-    row_day: Ints
-    row_kind: Ints
+    row_of: Ints
+    row_difficulty: Floats
+    row_event: Ints
+    row_step: Ints
     row_count: Floats
-    kinds: Sequence[tuple[float, Event]]
 
 
 def run(prior: Floats, days: Days, *, grid: Grid, values: FilterValues) -> Floats:
-    """Shape (n, points); beliefs after all days.
+    """Shape (n, points); beliefs after all days, each filtered by itself from a given prior.
 
     Parameters
     ----------
     prior
         Shape (n, points); non-negative, each row sums to 1.
     """
-    beliefs = prior.copy()
-    held_back = np.zeros(len(prior), dtype=bool)
-    turn = _turn_of_each(days.belief)
-    table = log_table(days.kinds, grid=grid, values=values)
-    turn_of_row = turn[days.row_day]
-    for number in range(int(turn.max(initial=-1)) + 1):
-        which = np.flatnonzero(turn == number)
-        rows = np.flatnonzero(turn_of_row == number)
-        whose = days.belief[which]
-        moved = move(beliefs[whose], days.gaps.at(which), grid=grid, values=values)
-        starts = np.searchsorted(days.row_day[rows], which)
-        weighed = table[days.row_kind[rows]] * days.row_count[rows, None]
-        logs = np.add.reduceat(weighed, starts, axis=0)
-        found = update(moved, logs, grid=grid, values=values)
-        if number >= values.bad_day_after:
-            free = held_back[whose]
-            found, held_back[whose] = hold_back(moved, found, free, grid=grid, values=values)
-        beliefs[whose] = found
-    return beliefs
+    alone = Filter(roster=one_by_one(len(prior)), grid=grid, values=values)
+    return alone.follow(alone.at_first(prior), days).weights
 
 
-def move(beliefs: Floats, gaps: Gaps, *, grid: Grid, values: FilterValues) -> Floats:
-    """Beliefs after their gaps: drift while practised, decay while absent, wider by both."""
-    shift = values.drift * gaps.practised - values.decay * gaps.absent
-    seen = values.weekly_sd**2 * (gaps.practised + gaps.elsewhere)
-    variance = seen + values.weekly_sd_absent**2 * gaps.absent
-    moves = np.round(np.column_stack([shift, variance]), DIGITS)
-    kinds, kind = np.unique(moves, axis=0, return_inverse=True)
-    moved = np.empty_like(beliefs)
-    for number, (by, wider) in enumerate(kinds.tolist()):
-        rows = np.flatnonzero(kind == number)
-        moved[rows] = beliefs[rows] @ transition(grid, by, wider)
-    return moved
-
-
-def update(beliefs: Floats, logs: Floats, *, grid: Grid, values: FilterValues) -> Floats:
-    """Beliefs after a day; no day rules any ability out for good.
-
-    Parameters
-    ----------
-    logs
-        Shape (n, n_wide); log likelihood of the day's tries at each ability of that day.
-    """
-    likelihood = np.exp(logs - logs.max(axis=1, keepdims=True)) @ day_kernel(grid, values).T
-    found = np.maximum(beliefs * np.maximum(likelihood, SMALLEST), SMALLEST)
-    return np.asarray(found / found.sum(axis=1, keepdims=True))
-
-
-def hold_back(
-    before: Floats, after: Floats, free: Bools, *, grid: Grid, values: FilterValues
-) -> tuple[Floats, Bools]:
-    """Beliefs after a day, where one bad day moved them too far; and which those are.
-
-    The day is then taken as unlike the others to the extent needed: the belief before it
-    keeps that much of its weight. So the mean falls by `bad_day_most`, the interval widens,
-    and a second bad day running (`free`, shape (n,)) is believed in full.
-    """
-    fall = (before - after) @ grid.at
-    held = (fall > values.bad_day_most) & ~free
-    part = np.where(held, values.bad_day_most / np.where(held, fall, 1.0), 1.0)[:, None]
-    return part * after + (1 - part) * before, held
-
-
-def _turn_of_each(belief: Ints) -> Ints:
-    """How many days of the same belief come before each day."""
-    order = np.argsort(belief, kind="stable")
-    ordered = belief[order]
-    first = np.searchsorted(ordered, ordered, side="left")
-    turn = np.empty(len(belief), dtype=np.int64)
-    turn[order] = np.arange(len(belief)) - first
-    return turn
-
-
-def log_table(kinds: Sequence[tuple[float, Event]], *, grid: Grid, values: FilterValues) -> Floats:
-    """Shape (n_kinds, n_wide); log likelihood of one try of each kind."""
-    wide = day_points(grid, values)
-    return np.array([log_likelihood(wide, at, event, values) for at, event in kinds])
+def _moments(weights: Floats, grid: Grid) -> tuple[Floats, Floats]:
+    """Mean and variance of each belief."""
+    mean = weights @ grid.at
+    return mean, np.asarray(weights @ grid.at**2 - mean**2)

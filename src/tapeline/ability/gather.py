@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
-from tapeline.ability.filter import Days, Gaps, Ints
+from tapeline.ability.days import Days, Gaps, Ints
 from tapeline.ability.grid import Floats
 from tapeline.ability.likelihood import Event, event_of
 from tapeline.ability.prior import middle_of
@@ -17,6 +17,7 @@ from tapeline.caseload.history import Trial
 from tapeline.errors import InputError
 
 Key = tuple[str, str]
+Kind = tuple[float, Event, int]
 DAYS_A_WEEK = 7
 
 
@@ -37,9 +38,9 @@ class Gathered:
         keys: Sequence[Key],
     ) -> None:
         self._steps = {
-            step.id: (skill.id, round(step.difficulty - middle_of(skill), 9))
+            step.id: (skill.id, round(step.difficulty - middle_of(skill), 9), place)
             for skill in skills.values()
-            for step in skill.steps
+            for place, step in enumerate(skill.steps)
         }
         self._levels = {level: place for place, level in enumerate(levels, start=1)}
         self._values = values
@@ -47,7 +48,7 @@ class Gathered:
         children = {child: None for child, _ in keys}
         self._child = {child: number for number, child in enumerate(children)}
         self._child_of = np.array([self._child[child] for child, _ in keys], dtype=np.int64)
-        self._kinds: dict[tuple[float, Event], int] = {}
+        self._kinds: dict[Kind, int] = {}
         self._kind_of: dict[tuple[str, str, str, str], int] = {}
         self._counts: dict[tuple[int, int, int], int] = {}
         self._seen: dict[int, set[int]] = {}
@@ -72,20 +73,21 @@ class Gathered:
         self._seen.setdefault(self._child[trial.child], set()).add(day)
 
     def days(self) -> Days:
-        """All days of all beliefs, a belief's own days in order of date.
+        """All days of all beliefs, in order of date.
 
         Kinds of tries are numbered by what they are, not by who came first: sums come out
         alike to the last bit in whatever order the rows were recorded.
         """
         kinds = list(self._kinds)
         rank = _ranks(kinds)
-        counts_by = {(n, day, rank[kind]): c for (n, day, kind), c in self._counts.items()}
+        counts_by = {(day, n, rank[kind]): c for (n, day, kind), c in self._counts.items()}
         ordered = sorted(counts_by)
         rows = np.array(ordered, dtype=np.int64).reshape(-1, 3)
         counts = np.array([counts_by[key] for key in ordered], dtype=np.float64)
         first = np.ones(len(rows), dtype=bool)
         first[1:] = (rows[1:, :2] != rows[:-1, :2]).any(axis=1)
-        belief, day = rows[first, 0], rows[first, 1]
+        day, belief = rows[first, 0], rows[first, 1]
+        in_order = sorted(kinds)
         return Days(
             belief=belief,
             date=day,
@@ -93,7 +95,8 @@ class Gathered:
             row_day=np.cumsum(first) - 1,
             row_kind=rows[:, 2],
             row_count=counts,
-            kinds=sorted(kinds),
+            kinds=[(difficulty, event) for difficulty, event, _ in in_order],
+            kind_step=[step for _, _, step in in_order],
         )
 
     def gaps(self, belief: Ints, start: Ints, end: Ints) -> Gaps:
@@ -122,7 +125,7 @@ class Gathered:
             hint = f"Use one of: {', '.join(self._levels)}."
             raise _unknown(trial, "prompt level", trial.help, hint)
         event = event_of(trial.outcome, level, trial.procedure, self._values)
-        kind = self._kinds.setdefault((step[1], event), len(self._kinds))
+        kind = self._kinds.setdefault((step[1], event, step[2]), len(self._kinds))
         self._kind_of[trial.step, trial.outcome, trial.help, trial.procedure] = kind
         return kind
 
@@ -135,18 +138,22 @@ def _unknown(trial: Trial, what: str, named: str, hint: str) -> InputError:
     )
 
 
-def _ranks(kinds: Sequence[tuple[float, Event]]) -> list[int]:
+def _ranks(kinds: Sequence[Kind]) -> list[int]:
     """Place of each kind among the sorted ones."""
     place = {kind: number for number, kind in enumerate(sorted(kinds))}
     return [place[kind] for kind in kinds]
 
 
 def _day_before(belief: Ints, day: Ints) -> Ints:
-    """Each belief's day before; a first day is its own."""
-    before = day.copy()
-    again = np.flatnonzero(belief[1:] == belief[:-1]) + 1
-    before[again] = day[again - 1]
-    return before
+    """Each belief's day before; a first day is its own. Days are in order of date."""
+    order = np.argsort(belief, kind="stable")
+    ordered, days = belief[order], day[order]
+    before = days.copy()
+    again = np.flatnonzero(ordered[1:] == ordered[:-1]) + 1
+    before[again] = days[again - 1]
+    found = np.empty_like(day)
+    found[order] = before
+    return found
 
 
 def _weeks_seen(dates: Ints, at: Ints) -> Floats:

@@ -11,14 +11,20 @@ References
 
 from __future__ import annotations
 
+import math
+from collections.abc import Sequence
+from functools import lru_cache
 from typing import Literal, NamedTuple
 
 import numpy as np
+from numpy.lib.stride_tricks import sliding_window_view
+from numpy.typing import NDArray
 
 from tapeline.ability.grid import Floats
 from tapeline.ability.settings import FilterValues
 from tapeline.errors import InputError
 
+Ints = NDArray[np.int64]
 Says = Literal["at_least", "exactly", "below"]
 
 
@@ -73,6 +79,62 @@ def log_likelihood(
     half = values.lapse / 2
     inner = _log_logistic(reached if says == "at_least" else -reached) + np.log1p(-values.lapse)
     return np.asarray(np.logaddexp(inner, np.log(half))) if half else inner
+
+
+class LogTable:
+    """Log likelihoods of all events, to be read off at any difficulty.
+
+    Parameters
+    ----------
+    width
+        Abilities wanted at once, as many as a day's points.
+
+    Notes
+    -----
+    Difficulties are rounded to a tenth of the grid's spacing (.01 logits on the shipped grid);
+    beyond `END` logits from a step's difficulty the likelihood is taken at that end.
+    """
+
+    PARTS = 10
+    END = 24.0
+
+    def __init__(
+        self, events: Sequence[Event], values: FilterValues, *, spacing: float, width: int
+    ) -> None:
+        self._part = spacing / self.PARTS
+        self._half = math.ceil(self.END / spacing) * self.PARTS
+        at = self._part * np.arange(-self._half, self._half, dtype=np.float64)
+        logs = np.array([log_likelihood(at, 0.0, event, values) for event in events])
+        by_part = logs.reshape(len(events), -1, self.PARTS).transpose(0, 2, 1)
+        self._windows = sliding_window_view(np.ascontiguousarray(by_part), width, axis=2)
+
+    def rows(self, event: Ints, lowest: Floats) -> Floats:
+        """Shape (n, width); log likelihood of each event at rising abilities.
+
+        `lowest`, shape (n,), is the first of them less the step's difficulty.
+        """
+        place = np.round(lowest / self._part).astype(np.int64) + self._half
+        place = np.clip(place, 0, self._windows.shape[2] * self.PARTS - 1)
+        return np.asarray(self._windows[event, place % self.PARTS, place // self.PARTS])
+
+
+@lru_cache(maxsize=16)
+def log_table(values: FilterValues, spacing: float, width: int) -> LogTable:
+    """The table of every event there is, numbered by `number_of`."""
+    return LogTable(all_events(values), values, spacing=spacing, width=width)
+
+
+def all_events(values: FilterValues) -> list[Event]:
+    """Every event there is with these levels."""
+    levels = range(1, values.on_their_own + 1)
+    found = [Event("at_least", k) for k in levels] + [Event("below", k) for k in levels]
+    return found + [Event("exactly", k) for k in levels if k < values.on_their_own]
+
+
+def number_of(event: Event, values: FilterValues) -> int:
+    """Place of an event among all there are."""
+    block = {"at_least": 0, "below": 1, "exactly": 2}[event.says]
+    return block * values.on_their_own + event.k - 1
 
 
 def chance_of(ability: Floats, difficulty: float, k: int, values: FilterValues) -> Floats:

@@ -12,11 +12,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from tapeline.ability.belief import Belief, first_belief
+from tapeline.ability.belief import Belief
 from tapeline.ability.grid import Floats
-from tapeline.ability.prior import first_guesses, middle_of
-from tapeline.ability.replay import DatedTrial, replay
-from tapeline.ability.settings import Band, filter_values, usual_band
+from tapeline.ability.prior import first_guesses
+from tapeline.ability.replay import DatedTrial, learn
+from tapeline.ability.settings import Band, usual_band
 from tapeline.activities.models import Skill
 from tapeline.activities.values import planning_values
 
@@ -64,13 +64,7 @@ def outlook(
     age_months
         Used only where no start was given at all.
     """
-    values = filter_values()
-    guesses = first_guesses(skills, starts, age_months=age_months)
-    found: dict[str, StepOutlook] = {}
-    for skill in skills.values():
-        belief = first_belief(guesses[skill.id], middle=middle_of(skill), values=values)
-        found |= outlook_of(skill, belief)
-    return found
+    return outlook_after(skills, starts, (), age_months=age_months, on=dt.date.min)
 
 
 def outlook_after(
@@ -99,10 +93,10 @@ def outlook_after(
     rows = list(trials)
     child = rows[0].trial.child if rows else ""
     guesses = {child: first_guesses(skills, starts, age_months=age_months)}
-    beliefs = replay(skills, rows, guesses, on=on, levels=levels)
+    learned = learn(skills, rows, guesses, on=on, levels=levels)
     found: dict[str, StepOutlook] = {}
-    for skill in skills.values():
-        found |= outlook_of(skill, beliefs[child, skill.id])
+    for skill in learned.skills.values():
+        found |= outlook_of(skill, learned.beliefs[child, skill.id])
     return found
 
 

@@ -7,20 +7,23 @@ tries; what was deleted is simply not there.
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from tapeline.ability.belief import Belief, Normal
-from tapeline.ability.filter import Days, move, run
+from tapeline.ability.belief import Belief, Normal, ability_for
+from tapeline.ability.days import Days, Ints, Roster
+from tapeline.ability.filter import Filter, State
 from tapeline.ability.gather import Gathered, Key
 from tapeline.ability.grid import SHIPPED_GRID, Floats, Grid
 from tapeline.ability.prior import middle_of
-from tapeline.ability.settings import filter_values, shipped_levels
+from tapeline.ability.settings import FilterValues, filter_values, shipped_levels
 from tapeline.activities.models import Skill
+from tapeline.activities.values import planning_values
 from tapeline.caseload.history import Trial, standing_trials
 
+DIGITS = 9
 Guesses = Mapping[str, Mapping[str, Normal]]
 
 
@@ -32,6 +35,49 @@ class DatedTrial:
     trial: Trial
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepLearned:
+    """Difficulty of a step as learned across children.
+
+    Attributes
+    ----------
+    difficulty, sd
+        Logits on the progression's own scale.
+    tries, children
+        What it rests on.
+    is_guess
+        Whether too few tries or children were seen to call it more than a guess.
+    """
+
+    difficulty: float
+    sd: float
+    tries: int
+    children: int
+    is_guess: bool
+
+
+@dataclass(frozen=True, kw_only=True)
+class Learned:
+    """What a caseload's tries say on a date.
+
+    Attributes
+    ----------
+    beliefs
+        By (child, skill).
+    skills
+        The progressions with the difficulties that the beliefs go with.
+    steps
+        By step id.
+    gains
+        Mean and spread of each child's gain per week of practice, in logits.
+    """
+
+    beliefs: Mapping[Key, Belief]
+    skills: Mapping[str, Skill]
+    steps: Mapping[str, StepLearned]
+    gains: Mapping[str, tuple[float, float]]
+
+
 def replay(
     skills: Mapping[str, Skill],
     trials: Iterable[DatedTrial],
@@ -41,17 +87,33 @@ def replay(
     levels: Sequence[str] | None = None,
     grid: Grid = SHIPPED_GRID,
 ) -> dict[Key, Belief]:
-    """Belief on a date per (child, skill), for every child and skill with a first guess.
+    """The beliefs of `learn`, where nothing else is asked for; same arguments."""
+    return dict(learn(skills, trials, guesses, on=on, levels=levels, grid=grid).beliefs)
+
+
+def learn(
+    skills: Mapping[str, Skill],
+    trials: Iterable[DatedTrial],
+    guesses: Guesses,
+    *,
+    on: dt.date,
+    levels: Sequence[str] | None = None,
+    grid: Grid = SHIPPED_GRID,
+    wanted: Collection[str] | None = None,
+) -> Learned:
+    """Beliefs on a date for every child and skill with a first guess, and what was learned.
 
     Parameters
     ----------
     trials
         In the order of recording, of any dates; those after `on` and those of children
-        without a guess are left out.
+        without a guess are left out. The more children, the better difficulties are known.
     guesses
-        First guess by child and skill; it holds until the first day of tries.
+        First guess by child and skill; the filter starts from it.
     levels
         Ids of the prompt levels, most help first (None = the shipped ones).
+    wanted
+        Children whose beliefs are returned (None = all): all of them are learned from.
 
     Raises
     ------
@@ -66,24 +128,85 @@ def replay(
         if row.date <= on and row.trial.child in guesses:
             gathered.add(row.date, row.trial)
     days = gathered.days()
-    weights = run(_first(skills, keys, guesses, grid), days, grid=grid, values=values)
+    filter_ = Filter(roster=roster_of(skills, keys, guesses, values), grid=grid, values=values)
+    state = filter_.follow(filter_.at_first(), days)
+    which = np.flatnonzero([wanted is None or child in wanted for child, _ in keys])
     last = _last_days(days, len(keys), on)
-    until = gathered.gaps(np.arange(len(keys)), last, np.full(len(keys), on.toordinal()))
-    weights = move(weights, until, grid=grid, values=values)
+    until = gathered.gaps(which, last[which], np.full(len(which), on.toordinal()))
     tries = np.bincount(days.belief[days.row_day], weights=days.row_count, minlength=len(keys))
-    seen = np.bincount(days.belief, minlength=len(keys))
-    return {
-        key: Belief(
-            weights=weights[number],
-            middle=middle_of(skills[key[1]]),
+    weights = filter_.weights_on(state, which, until)
+    unsure = np.sqrt(filter_.unsure_of_steps(state, which))
+    beliefs = {}
+    for place, number in enumerate(which.tolist()):
+        skill = skills[keys[number][1]]
+        at = state.steps.at[filter_.roster.skill[number]].tolist()
+        pairs = zip(at, unsure[place].tolist(), strict=True)
+        beliefs[keys[number]] = Belief(
+            weights=weights[place],
+            middle=middle_of(skill),
             values=values,
             grid=grid,
             tries=int(tries[number]),
-            days=int(seen[number]),
-            last=dt.date.fromordinal(int(last[number])) if seen[number] else None,
+            days=int(state.days[number]),
+            last=dt.date.fromordinal(int(last[number])) if state.days[number] else None,
+            unsure={round(at, DIGITS): sd for at, sd in list(pairs)[: len(skill.steps)]},
         )
-        for number, key in enumerate(keys)
-    }
+    return Learned(
+        beliefs=beliefs,
+        skills=_learned_skills(skills, filter_, state),
+        steps={},
+        gains={},
+    )
+
+
+def roster_of(
+    skills: Mapping[str, Skill], keys: Sequence[Key], guesses: Guesses, values: FilterValues
+) -> Roster:
+    """Who and what the beliefs are about, as numbers; children and skills in order of `keys`."""
+    child = {name: number for number, name in enumerate(dict.fromkeys(key[0] for key in keys))}
+    skill = {name: number for number, name in enumerate(skills)}
+    most = max((len(one.steps) for one in skills.values()), default=1)
+    difficulties = np.full((len(skills), most), np.nan)
+    for number, one in enumerate(skills.values()):
+        difficulties[number, : len(one.steps)] = [
+            round(step.difficulty - middle_of(one), DIGITS) for step in one.steps
+        ]
+    skill_of = np.array([skill[name] for _, name in keys], dtype=np.int64)
+    found = [guesses[child][skill] for child, skill in keys]
+    middles = np.array([middle_of(skills[name]) for _, name in keys])
+    means = np.array([guess.mean for guess in found]) - middles
+    return Roster(
+        child=np.array([child[name] for name, _ in keys], dtype=np.int64),
+        skill=skill_of,
+        difficulties=difficulties,
+        guess=np.round(means, DIGITS),
+        guess_sd=np.array([guess.sd for guess in found]),
+        start=nearest_steps(difficulties[skill_of], means, values),
+    )
+
+
+def nearest_steps(difficulties: Floats, guess: Floats, values: FilterValues) -> Ints:
+    """Number of the step that each first guess speaks of: the one managed about 7 in 10."""
+    above = ability_for(planning_values()["first_guess"]["chance_at_start"], values=values)
+    away = np.abs(difficulties - (guess - above)[:, None])
+    return np.asarray(np.nanargmin(away, axis=1)) if len(guess) else np.zeros(0, dtype=np.int64)
+
+
+def _learned_skills(skills: Mapping[str, Skill], filter_: Filter, state: State) -> dict[str, Skill]:
+    found = dict(skills)
+    for number, skill in enumerate(skills.values()):
+        at, guess = state.steps.at[number], state.steps.guess[number]
+        if np.array_equal(at, guess):
+            continue
+        middle = middle_of(skill)
+        found[skill.id] = replace(
+            skill,
+            steps=tuple(
+                replace(step, difficulty=middle + float(at[place]))
+                for place, step in enumerate(skill.steps)
+            ),
+        )
+    return found
 
 
 def standing(trials: Iterable[DatedTrial]) -> list[DatedTrial]:
@@ -93,16 +216,7 @@ def standing(trials: Iterable[DatedTrial]) -> list[DatedTrial]:
     return [row for row in rows if row.trial.id in kept]
 
 
-def _first(
-    skills: Mapping[str, Skill], keys: Sequence[Key], guesses: Guesses, grid: Grid
-) -> Floats:
-    found = [guesses[child][skill] for child, skill in keys]
-    middles = [middle_of(skills[skill]) for _, skill in keys]
-    means = np.array([guess.mean for guess in found]) - np.array(middles)
-    return grid.normal(means, np.array([guess.sd for guess in found]))
-
-
-def _last_days(days: Days, n: int, on: dt.date) -> np.ndarray[tuple[int], np.dtype[np.int64]]:
+def _last_days(days: Days, n: int, on: dt.date) -> Ints:
     """Each belief's last day as an ordinal; `on` where there was none."""
     last = np.full(n, on.toordinal(), dtype=np.int64)
     last[days.belief] = days.date  # days are in order of date, so the last one stays

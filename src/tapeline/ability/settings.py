@@ -29,10 +29,18 @@ class FilterValues:
         Spread of the effect shared by a child's tries at one skill on one day, in logits.
     weekly_sd, weekly_sd_absent
         Spread of the random walk in one week seen, and in one week not seen.
-    drift
-        Gain per week of practice of the skill.
+    drift, drift_group_sd, drift_child_sd
+        Gain per week of practice of the skill: the guess, how unsure it is for the whole
+        caseload, and how children differ.
     decay
         Loss per week not seen.
+    step_sd, step_child_sd, step_apart
+        How unsure the guess of a step's difficulty is, how a step differs for one child from
+        others, and the least part of a guessed distance that two steps keep.
+    guess_biases, guess_bias_sd, guess_scales, guess_scale_sd, guess_far
+        First guesses of ability: by how many logits all may be off and how likely that is, how
+        many times the stated spread may be true and how likely (spread of its logarithm), and
+        (share, times) of guesses far off.
     bad_day_most, bad_day_after
         One bad day moves the mean down by this many logits at most, once so many days were
         seen; a second bad day running moves it freely.
@@ -44,7 +52,17 @@ class FilterValues:
     weekly_sd: float = 0.0
     weekly_sd_absent: float = 0.0
     drift: float = 0.0
+    drift_group_sd: float = 0.0
+    drift_child_sd: float = 0.0
     decay: float = 0.0
+    step_sd: float = 0.0
+    step_child_sd: float = 0.0
+    step_apart: float = 0.0
+    guess_biases: tuple[float, ...] = (0.0,)
+    guess_bias_sd: float = 1.0
+    guess_scales: tuple[float, ...] = (1.0,)
+    guess_scale_sd: float = 1.0
+    guess_far: tuple[float, float] = (0.0, 1.0)
     bad_day_most: float = math.inf
     bad_day_after: int = 0
 
@@ -54,7 +72,10 @@ class FilterValues:
             raise ValueError(f"thresholds must rise to 0, not {self.thresholds}")
         if not 0 <= self.lapse <= MOST_LAPSE:
             raise ValueError(f"a lapse is a small share, not {self.lapse}")
-        spreads = (self.day_sd, self.weekly_sd, self.weekly_sd_absent)
+        spreads = (
+            *(self.day_sd, self.weekly_sd, self.weekly_sd_absent),
+            *(self.drift_group_sd, self.drift_child_sd, self.step_sd, self.step_child_sd),
+        )
         if min(spreads) < 0 or self.bad_day_most <= 0:
             raise ValueError(f"spreads and the most of a bad day are positive: {spreads}")
 
@@ -84,7 +105,17 @@ def filter_values(levels: tuple[str, ...] | None = None) -> FilterValues:
         weekly_sd=values["weekly_sd"]["value"],
         weekly_sd_absent=values["weekly_sd_absent"]["value"],
         drift=values["drift"]["value"],
+        drift_group_sd=values["drift"]["group_sd"],
+        drift_child_sd=values["drift"]["child_sd"],
         decay=values["decay"]["value"],
+        step_sd=values["step_difficulty"]["sd"],
+        step_child_sd=values["step_difficulty"]["child_sd"],
+        step_apart=values["step_difficulty"]["least_apart"],
+        guess_biases=tuple(values["first_impression"]["biases"]),
+        guess_bias_sd=values["first_impression"]["bias_sd"],
+        guess_scales=tuple(values["first_impression"]["scales"]),
+        guess_scale_sd=values["first_impression"]["scale_sd"],
+        guess_far=tuple(values["first_impression"]["far"]),
         bad_day_most=values["bad_day"]["most"],
         bad_day_after=values["bad_day"]["after_days"],
     )
