@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from tapeline.caseload.caseload import Caseload
     from tapeline.caseload.history import Session
     from tapeline.caseload.notes import SessionNote
+    from tapeline.caseload.people import Child
 
 
 def note(
@@ -62,21 +63,57 @@ def summary(
     file: FileArgument,
     child: Annotated[str, typer.Option(help="Id of the child.")],
     out: Annotated[Path, typer.Option(help="The PDF to write.")],
+    team: Annotated[
+        bool, typer.Option("--team", help="A progress report for a team, a page for each goal.")
+    ] = False,
+    since: Annotated[
+        str | None,
+        typer.Option(help="With --team: attendance and minutes from this date, YYYY-MM-DD."),
+    ] = None,
     today: TodayOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """Print the page for a family: its own child, plain words, tries and help by week.
+    """Print the page for a family, or with --team the progress report for a team.
 
     Example: tapeline summary harbour.json --child c1 --out amara.pdf
     """
     from tapeline.caseload.file import write_whole
     from tapeline.sessions.open_file import open_caseload
-    from tapeline.sessions.summary import summary_pdf
 
     on = date_or_today(today)
+    if since is not None and not team:
+        raise InputError(
+            "A first day was given for the page for a family, which has none.",
+            field="since",
+            hint="Leave --since out, or ask for the report with --team.",
+        )
     caseload = open_caseload(file, today=on)
-    write_whole(out, summary_pdf(caseload, caseload.child(child), on=on))
-    print(json.dumps({"files": [str(out)]}, indent=2) if as_json else f"Written: {out}")
+    about = caseload.child(child)
+    more: dict[str, object] = {}
+    if team:
+        content, more["report"] = _for_team(caseload, about, since, on)
+    else:
+        from tapeline.sessions.summary import summary_pdf
+
+        content = summary_pdf(caseload, about, on=on)
+    write_whole(out, content)
+    found = {"files": [str(out)], **more}
+    text = json.dumps(found, indent=2, ensure_ascii=False, default=str)
+    print(text if as_json else f"Written: {out}")
+
+
+def _for_team(
+    caseload: Caseload, child: Child, since: str | None, on: dt.date
+) -> tuple[bytes, dict[str, object]]:
+    """The report as a PDF and as plain values, its charts as data."""
+    from dataclasses import asdict
+
+    from tapeline.documents.progress_report import print_progress_report
+    from tapeline.sessions.progress_report import progress_report
+
+    first = None if since is None else read_date(since)
+    report = progress_report(caseload, child, first=first, last=on)
+    return print_progress_report(report), asdict(report)
 
 
 def _session(caseload: Caseload, group: str, on: dt.date) -> Session:

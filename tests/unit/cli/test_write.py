@@ -6,6 +6,9 @@ import json
 from dataclasses import replace
 from pathlib import Path
 
+import pikepdf
+import pytest
+
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.file import caseload_json, write_whole
 from tapeline.caseload.notes import Amendment, NoteSentence, SessionNote
@@ -76,6 +79,41 @@ def test_a_summary_is_a_pdf_of_its_own(harbour: Path, tmp_path: Path, run: Run) 
     done = run("summary", harbour, "--child", "c1", "--out", out, "--today", TODAY)
     assert (done.code, done.out) == (0, f"Written: {out}\n")
     assert out.read_bytes().startswith(b"%PDF-")
+
+
+def test_a_report_for_a_team_has_a_page_for_each_goal(
+    harbour: Path, tmp_path: Path, run: Run
+) -> None:
+    out = tmp_path / "team.pdf"
+    options = ("--child", "c1", "--out", out, "--today", TODAY)
+    done = run("summary", harbour, "--team", *options)
+    assert (done.code, done.out) == (0, f"Written: {out}\n")
+    with pikepdf.open(out) as pdf:
+        assert len(pdf.pages) == 2
+    told = run("summary", harbour, "--team", "--json", "--since", "2026-10-01", *options)
+    report = json.loads(told.out)["report"]
+    assert [goal["name"] for goal in report["goals"]] == [
+        "Catch a bounced ball",
+        "Cut along a straight line",
+    ]
+    assert report["goals"][0]["chart"]["weeks"][-1]["met"] == 6
+    assert report["period"].startswith("1 October 2026")
+
+
+@pytest.mark.parametrize(
+    ("options", "why"),
+    [
+        (("--since", "2026-10-01"), "for the page for a family"),
+        (("--team", "--since", "2027-01-01"), "begins on 2027-01-01"),
+    ],
+)
+def test_a_first_day_that_does_not_fit_is_refused(
+    harbour: Path, tmp_path: Path, run: Run, options: tuple[str, ...], why: str
+) -> None:
+    out = tmp_path / "no.pdf"
+    done = run("summary", harbour, "--child", "c1", "--out", out, "--today", TODAY, *options)
+    assert (done.code, out.exists()) == (2, False)
+    assert why in done.err
 
 
 def test_a_summary_of_nobody_is_refused(harbour: Path, tmp_path: Path, run: Run) -> None:
