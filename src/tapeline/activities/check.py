@@ -1,175 +1,94 @@
-"""Is the library sound as a whole? Every fault as one sentence, none when it is.
+"""Is the library sound? Every fault as one sentence, none when it is.
 
-References, progressions and hazards are looked at here, words in `check_words`, what is
-missing for some home or child in `coverage`.
+`check_library` looks at the whole, `check_activity` at one activity, quick enough after every
+edit. What stands in the records is looked at in `check_references`, words in `check_words`,
+times in `check_times`, what is missing for some home or child in `coverage`.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from datetime import date
+from collections.abc import Collection, Iterator
 
-from tapeline.activities.allowed import Here, Stock, Who, candidates_for, what_is_allowed
+from tapeline.activities.check_references import (
+    faults_in_hazards,
+    faults_in_materials,
+    faults_in_rules,
+    faults_in_skills,
+    faults_in_versions,
+    unknown_things,
+)
+from tapeline.activities.check_times import faults_in_times
 from tapeline.activities.check_words import faults_in_english, faults_in_spanish
-from tapeline.activities.coverage import empty_cells
-from tapeline.activities.library_files import content_of, data_file
-from tapeline.activities.models import Activity, Library, Material, Skill, Version, Where
+from tapeline.activities.coverage import EmptyCell, empty_cells, skill_coverage, step_coverage
+from tapeline.activities.coverage_homes import empty_for_the_poorest, poorest_homes
+from tapeline.activities.landings import faults_in_landings
+from tapeline.activities.models import Activity, Library
 from tapeline.activities.rules import RuleBook
-from tapeline.activities.shipped import shipped_rows
-
-AGE_CHECKED_MONTHS = 60
-ICF_TABLES = ("standards/icf.csv", "standards/icf-cy-additions.csv")
 
 
-def check_library(library: Library, book: RuleBook) -> tuple[str, ...]:
+def check_library(
+    library: Library, book: RuleBook, *, own: Collection[str] = ()
+) -> tuple[str, ...]:
     """Every fault of the library, one sentence each, in the order of its ids.
 
     Looked at: every reference resolves; each step but the first changes exactly one known
-    thing and has a version; no version is blocked by its own hazards in the place it asks
-    for; sentences, captions and reading level; the Spanish is there and fresh; each skill
-    serves the cells that `empty_cells` names. Hazards and cells wait until every thing that
-    is named is there.
+    thing, and each has at least two activities; no version is blocked by its own hazards in
+    the place it asks for; nobody lands on a thing of the house; times are likely; sentences,
+    captions and reading level; the Spanish is there and fresh; no cell is empty without a
+    reason. Hazards and cells wait until every thing that is named is there.
+
+    Parameters
+    ----------
+    own
+        Ids of activities that are the therapist's own: no Spanish is expected of them.
     """
     faults = [
-        *_faults_in_rules(book),
-        *_faults_in_materials(library, book),
-        *_faults_in_skills(library),
-        *_faults_in_references(library, book),
-        *faults_in_english(library),
-        *faults_in_spanish(library),
+        *faults_in_rules(book),
+        *faults_in_materials(library, book),
+        *faults_in_skills(library),
+        *(
+            fault
+            for activity in library.activities.values()
+            for fault in _faults_in_one(activity, library, book)
+        ),
+        *faults_in_spanish(library, own),
     ]
-    if not _unknown_things(library):
-        faults += [*_faults_in_hazards(library, book), *empty_cells(library)]
-    return tuple(faults)
+    if not unknown_things(library):
+        for activity in library.activities.values():
+            faults += faults_in_hazards(activity, library, book)
+        faults += [cell.sentence() for cell in empty_cells(skill_coverage(library))]
+    return tuple(dict.fromkeys(faults))
 
 
-def _unknown_things(library: Library) -> set[str]:
-    named = {name for thing in library.materials.values() for name in thing.substitutes}
-    for _, version in _versions(library):
-        named |= {name for need in version.things for name in need.any_of}
-    return named - library.materials.keys()
+def check_activity(activity: Activity, library: Library, book: RuleBook) -> tuple[str, ...]:
+    """Every fault of one activity, for use after each edit of it.
+
+    Parameters
+    ----------
+    activity
+        Shipped or the therapist's own; `library` holds the things and skills it names. Spanish
+        that she has not written is no fault.
+    """
+    faults = list(_faults_in_one(activity, library, book))
+    if not unknown_things(library, (activity,)):
+        faults += faults_in_hazards(activity, library, book)
+    return tuple(dict.fromkeys(faults))
 
 
-def _faults_in_rules(book: RuleBook) -> Iterator[str]:
-    for rule in book.rules:
-        if rule.touches not in book.touches:
-            yield f"Rule {rule.id} looks at {rule.touches}, which is no word of touches.yaml."
-        if rule.precaution is not None and rule.precaution not in book.precautions:
-            yield f"Rule {rule.id} names the precaution {rule.precaution}, which is not there."
-    kinds = content_of(data_file("safety/emergency.yaml"))["kinds"]
-    for precaution in book.precautions.values():
-        for kind in precaution.emergencies:
-            if kind not in kinds:
-                yield f"Precaution {precaution.id} calls for {kind}, which emergency.yaml lacks."
-        if len(precaution.stop_signs) != len(precaution.stop_signs_es):
-            yield f"Precaution {precaution.id} has stop signs in one language only."
-
-
-def _faults_in_materials(library: Library, book: RuleBook) -> Iterator[str]:
-    for thing in library.materials.values():
-        for word in thing.touches:
-            if word not in book.touches:
-                yield f"Material {thing.id} touches {word}, which is no word of touches.yaml."
-        for name in thing.substitutes:
-            other = library.materials.get(name)
-            if other is None:
-                yield f"Material {thing.id} has the substitute {name}, which is not there."
-            elif not _stands_in(other, thing):
-                yield f"Material {name} stands in for {thing.id} but is not for the same."
-        if "landing" in thing.functions:
-            yield f"Material {thing.id} is called a landing; no thing of the library is one."
-
-
-def _stands_in(other: Material, thing: Material) -> bool:
-    """Whether it does what the thing is mainly for, and at least half of all it does."""
-    shared = set(thing.functions) & set(other.functions)
-    return thing.functions[0] in shared and 2 * len(shared) >= len(thing.functions)
-
-
-def _faults_in_skills(library: Library) -> Iterator[str]:
-    words = content_of(data_file("rules/grading.yaml"))["changes"]
-    codes = {row["code"] for table in ICF_TABLES for row in shipped_rows(table)}
-    used = {
-        version.step for activity in library.activities.values() for version in activity.versions
-    }
-    for skill in library.skills.values():
-        if skill.icf not in codes:
-            yield f"Skill {skill.id} has the ICF code {skill.icf}, which the table lacks."
-        yield from _faults_in_progression(skill, words)
-        for step in skill.steps:
-            if step.id not in used:
-                yield f"Step {step.id} has no version, so no child can practise it."
-
-
-def _faults_in_progression(skill: Skill, words: list[str]) -> Iterator[str]:
-    first, *later = skill.steps
-    if first.changes is not None:
-        yield f"Step {first.id} is the first one, so it cannot change {first.changes}."
-    for before, step in zip(skill.steps, later, strict=False):
-        if step.changes not in words:
-            yield f"Step {step.id} changes {step.changes!r}; name one word of grading.yaml."
-        if step.difficulty <= before.difficulty:
-            yield f"Step {step.id} is not harder than {before.id}, which stands before it."
-    for step in skill.steps:
-        if not step.id.startswith(f"{skill.id}."):
-            yield f"Step {step.id} must begin with {skill.id} and a dot."
-
-
-def _faults_in_references(library: Library, book: RuleBook) -> Iterator[str]:
-    for activity, version in _versions(library):
-        unknown = {thing for need in version.things for thing in need.any_of}
-        for thing in sorted(unknown - library.materials.keys()):
-            yield f"{version.id} needs {thing}, which is no material."
-        for word in version.touches:
-            if word not in book.touches:
-                yield f"{version.id} touches {word}, which is no word of touches.yaml."
-        if version.whole_turns and not {"turn", "roll"} & set(version.touches):
-            yield f"{version.id} counts whole turns but touches neither turn nor roll."
-        if version.whole_turns * version.least > book.turn_cap:
-            yield f"{version.id} needs more turns than the cap of {book.turn_cap} allows."
-        if activity.skill is None and activity.uses and version.step is not None:
-            yield f"{version.id} has a step, but its activity has no skill."
-
-
-def _faults_in_hazards(library: Library, book: RuleBook) -> Iterator[str]:
-    """Versions that no child could ever do, because their own needs forbid them."""
-    for _, version in _versions(library):
-        for where in version.where:
-            ruling = what_is_allowed(
-                version,
-                who=_a_child(version),
-                here=_place_it_asks_for(version, where, library),
-                library=library,
-                book=book,
-                on=date.fromisoformat(book.date),
-            )
-            if ruling.status == "blocked":
-                yield f"{version.id} is blocked by {', '.join(ruling.rules)} with what it needs."
-
-
-def _a_child(version: Version) -> Who:
-    return Who(
-        id="anyone",
-        age_months=AGE_CHECKED_MONTHS,
-        gets_about=version.gets_about[0],
-        precautions=frozenset(),
+def all_empty_cells(library: Library, book: RuleBook) -> tuple[EmptyCell, ...]:
+    """Empty cells of skills, of steps and of the poorest homes; a skill's stands for its steps."""
+    of_skills = empty_cells(skill_coverage(library))
+    named = {(cell.skill, cell.cell) for cell in of_skills}
+    of_steps = empty_cells(step_coverage(library))
+    return (
+        *of_skills,
+        *(cell for cell in of_steps if (cell.skill, cell.cell) not in named),
+        *empty_for_the_poorest(poorest_homes(library, book)),
     )
 
 
-def _place_it_asks_for(version: Version, where: Where, library: Library) -> Here:
-    owned = {thing for need in version.things for thing in candidates_for(need, library)}
-    return Here(
-        where=where,
-        length_cm=version.length_cm + 2 * version.clear_cm,
-        width_cm=version.width_cm + 2 * version.clear_cm,
-        things={thing: Stock() for thing in owned},
-        hands=version.hands,
-        loudest=version.noise,
-        youngest_months=AGE_CHECKED_MONTHS,
-    )
-
-
-def _versions(library: Library) -> Iterator[tuple[Activity, Version]]:
-    for activity in library.activities.values():
-        for version in activity.versions:
-            yield activity, version
+def _faults_in_one(activity: Activity, library: Library, book: RuleBook) -> Iterator[str]:
+    yield from faults_in_versions(activity, library, book)
+    yield from faults_in_landings(activity, library)
+    yield from faults_in_times(activity, library)
+    yield from faults_in_english(activity)

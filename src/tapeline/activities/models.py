@@ -38,6 +38,7 @@ Noise = Literal["quiet", "usual", "loud"]
 GetsAbout = Literal["on_foot", "walking_frame", "wheelchair", "splints"]
 Where = Literal["room", "home"]
 Latex = Literal["yes", "no", "unknown"]
+SecondsMark = Literal["sourced", "derived", "default"]
 
 PARTS: tuple[PartName, ...] = (
     "arrival",
@@ -150,8 +151,9 @@ class AdultPart:
 class Version:
     """One way to do an activity, for one step of its skill.
 
-    `seconds_per_unit` is (ages 3-4, ages 5-8). `most` is the largest amount worth giving in
-    one session. `try_size` is how many units make one try (3 when a try is 3 metres).
+    `seconds_per_unit` is (ages 3-4, ages 5-8), and `seconds_mark` says whether they are
+    sourced, derived or a default that a stopwatch beats. `most` is the largest amount worth
+    giving in one session. `try_size` is how many units make one try (3 when a try is 3 metres).
     `whole_turns` counts full turns of the body in one unit. `touches` are the movement and
     hazard words that rules look at. `clear_cm` is free space wanted on every side.
     """
@@ -189,6 +191,7 @@ class Version:
     too_easy: str
     move: str | None = None
     move_parameters: dict[str, int | str] = field(default_factory=dict)
+    seconds_mark: SecondsMark = "default"
 
     def __post_init__(self) -> None:
         self._refuse_if(len(self.steps) != 3, "steps", "Write exactly three short sentences.")

@@ -8,6 +8,7 @@ import typer
 
 from tapeline.cli.doctor import doctor
 from tapeline.cli.files import check, demo, plan
+from tapeline.cli.library import library
 from tapeline.cli.record import record
 from tapeline.cli.records import backup, export, import_, restore
 from tapeline.cli.serve import serve
@@ -24,6 +25,7 @@ app = typer.Typer(
 for command in (demo, plan, check, record, note, summary, serve, export, backup, restore, doctor):
     app.command()(command)
 app.command("import")(import_)
+app.add_typer(library, name="library")
 
 
 @app.callback()

@@ -6,8 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from tapeline.activities.check import check_library
-from tapeline.activities.coverage import empty_cells
+from tapeline.activities.check import check_activity, check_library
 from tapeline.activities.loader import load_library, load_rule_book
 from tapeline.activities.models import Need
 from tests.unit.activities.small_library import (
@@ -61,7 +60,7 @@ def test_a_version_that_its_own_hazards_forbid_is_named():
 
 
 def test_a_step_without_a_version_is_named():
-    assert "Step toss.far has no version" in faults_of(a_version())
+    assert "Step toss.far has no version, so no child" in faults_of(a_version())
     both = (a_version(), a_version(id="into_the_box.far.usual", step="toss.far"))
     assert "has no version, so no child" not in faults_of(*both)
 
@@ -119,27 +118,44 @@ def test_spanish_that_is_not_there_is_named():
     assert "Skill toss has no Spanish." in faults_of()
 
 
-def test_empty_cells_name_the_homes_a_skill_leaves_out():
-    loud_and_wide = a_version(
-        noise="loud", hands=2, things=(Need(any_of=("drum",)),), gets_about=("on_foot",)
-    )
-    drum = a_material("drum", household=False)
-    cells = list(empty_cells(a_library(loud_and_wide, materials=(drum,))))
-    assert len(cells) == 5
-    fitting = a_version(
-        length_cm=60,
-        clear_cm=20,
-        gets_about=("on_foot", "wheelchair"),
-        things=(),
-    )
-    assert list(empty_cells(a_library(fitting))) == []
+def test_spanish_of_her_own_activity_is_not_expected():
+    library = a_library()
+    her_own = check_library(library, a_book(), own={"into_the_box"})
+    assert "into_the_box.near.usual has no Spanish." not in her_own
+    changed = replace(library.activities["into_the_box"], own_words=("near.usual",))
+    mine = replace(library, activities={"into_the_box": changed})
+    assert "into_the_box.near.usual has no Spanish." not in faults_of(library=mine)
 
 
-def test_a_household_substitute_fills_the_cell_with_nothing_bought():
-    bought = a_material("ball", household=False, substitutes=("sock",))
-    things = (bought, a_material("sock"))
-    library = a_library(a_version(things=(Need(any_of=("ball",)),)), materials=things)
-    assert "Skill toss has no version with nothing bought at home." not in empty_cells(library)
+def test_one_activity_is_checked_alone():
+    library = a_library(a_version(touches=("levitate",), too_easy=""))
+    found = check_activity(library.activities["into_the_box"], library, a_book())
+    assert found == (
+        "into_the_box.near.usual touches levitate, which is no word of touches.yaml.",
+        "into_the_box.near.usual says nothing under too_easy.",
+    )
+    sound = a_library()
+    assert check_activity(sound.activities["into_the_box"], sound, a_book()) == ()
+
+
+def test_a_step_outside_the_progression_is_named():
+    library = a_library(a_version(step="hop.one"))
+    found = check_activity(library.activities["into_the_box"], library, a_book())
+    assert (
+        "into_the_box.near.usual names the step hop.one, which is not in its progression." in found
+    )
+
+
+@pytest.mark.parametrize(
+    ("changes", "said"),
+    [
+        ({"too_hard": ""}, "says nothing under too_hard"),
+        ({"do": "Play Ballo® now."}, "sign of a trade name"),
+    ],
+)
+def test_what_no_text_may_hold_is_named(changes, said):
+    assert said in faults_of(a_version(**changes))
+    assert said not in faults_of(a_version())
 
 
 def test_the_shipped_library_has_no_fault():

@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 import re
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from contextlib import redirect_stderr, redirect_stdout
 from dataclasses import dataclass
 from typing import Any
@@ -45,8 +45,17 @@ def ran(words: tuple[str, ...]) -> Ran:
 
 
 def commands() -> dict[str, Any]:
-    """Every command by its name."""
-    return dict(typer.main.get_command(app).commands)  # type: ignore[attr-defined]
+    """Every command by its name, such as ``plan`` or ``library check``."""
+    return dict(_leaves(typer.main.get_command(app), ()))
+
+
+def _leaves(command: Any, words: tuple[str, ...]) -> Iterator[tuple[str, Any]]:
+    below = getattr(command, "commands", None)
+    if below is None:
+        yield " ".join(words), command
+        return
+    for name, one in below.items():
+        yield from _leaves(one, (*words, name))
 
 
 def options_of(command: Any) -> list[str]:
