@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from dataclasses import dataclass, replace
 
 from tapeline.documents.chart import chart_svg, units_wide
@@ -56,6 +57,7 @@ class ProgressReport:
 
     title: str
     name: str
+    first: dt.date
     period: str
     came: tuple[str, ...]
     goals: tuple[ReportGoal, ...]
@@ -87,5 +89,5 @@ def print_progress_report(report: ProgressReport) -> bytes:
     without_charts = replace(
         report, goals=tuple(replace(goal, chart=None) for goal in report.goals)
     )
-    more = {"has": list(drawings), "chart_units": units}
+    more = {"has": list(drawings), "chart_units": units, "first": report.first.isoformat()}
     return print_sheet("progress.typ", without_charts, drawings, day=report.day, more=more)

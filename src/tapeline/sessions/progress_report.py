@@ -90,6 +90,7 @@ def progress_report(
     return ProgressReport(
         title=f"Progress report: {child.name}",
         name=child.name,
+        first=basis.first,
         period=f"{day_in_words(basis.first)} to {day_in_words(basis.last)}",
         came=tuple(_came(basis)),
         goals=tuple(_goal(goal, skill, basis) for goal, skill in pairs if skill is not None),

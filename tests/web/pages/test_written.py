@@ -25,7 +25,9 @@ PAGES = (
     "/groups/gulls/minutes/c1/",
     "/groups/jetty/minutes/",
     "/children/c1/summary/",
+    "/children/c1/progress/",
     "/children/c3/summary/",
+    "/children/c3/progress/",
 )
 BOX = re.compile(r'<textarea[^>]*name="(text-\w+)"[^>]*>(.*?)</textarea>', re.DOTALL)
 

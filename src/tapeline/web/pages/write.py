@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import path
 
-from tapeline.web.pages import cover, minutes, notes, summary
+from tapeline.web.pages import cover, minutes, notes, progress, summary
 
 ADDRESSES = [
     path("groups/<str:key>/minutes/", minutes.minutes, name="minutes"),
@@ -18,6 +18,8 @@ ADDRESSES = [
         notes.note_amendment,
         name="note_amendment",
     ),
+    path("children/<str:key>/progress/", progress.progress, name="progress"),
+    path("children/<str:key>/progress.pdf", progress.progress_file, name="progress_file"),
     path("children/<str:key>/summary/", summary.summary, name="summary"),
     path("children/<str:key>/summary.pdf", summary.summary_file, name="summary_file"),
 ]
