@@ -84,8 +84,27 @@ class Ruling:
     things: tuple[str, ...] = ()
 
 
+InForce = Mapping[str, tuple[Rule, ...]]
+
+
+def rules_in_force(*, who: Who, here: Here, book: RuleBook, on: date) -> InForce:
+    """Rules that hold for one child in one place on one date, by the word they look at."""
+    return {
+        word: held
+        for word, rules in book.by_touch.items()
+        if (held := tuple(rule for rule in rules if _holds(rule, who, here, on)))
+    }
+
+
 def what_is_allowed(
-    version: Version, *, who: Who, here: Here, library: Library, book: RuleBook, on: date
+    version: Version,
+    *,
+    who: Who,
+    here: Here,
+    library: Library,
+    book: RuleBook,
+    on: date,
+    in_force: InForce | None = None,
 ) -> Ruling:
     """The ruling on one version for one child in one place on one date.
 
@@ -93,12 +112,19 @@ def what_is_allowed(
     `noise` stand for the plain facts, and `left_out` for what she does not give this child;
     all others are rows of the rule book. Where several owned things could serve a need, the
     first one that no rule blocks is taken.
+
+    Parameters
+    ----------
+    in_force
+        What `rules_in_force` answers, for one who asks about many versions.
     """
+    if in_force is None:
+        in_force = rules_in_force(who=who, here=here, book=book, on=on)
     plain = _plain_facts(version, who, here)
-    chosen, missing = _choose_things(version, who, here, library, book, on)
-    hits = _hits(version.touches, who, here, book, on)
+    chosen, missing = _choose_things(version, here, library, in_force)
+    hits = _hits(version.touches, in_force)
     for thing in chosen:
-        hits += _hits(_touches_of(thing, here, library), who, here, book, on)
+        hits += _hits(_touches_of(thing, here, library), in_force)
     blocks = plain + (["things"] if missing else []) + _ids(hits, "blocks")
     if blocks:
         return Ruling(status="blocked", rules=_once(blocks), things=chosen)
@@ -128,7 +154,7 @@ def _fits(version: Version, here: Here) -> bool:
 
 
 def _choose_things(
-    version: Version, who: Who, here: Here, library: Library, book: RuleBook, on: date
+    version: Version, here: Here, library: Library, in_force: InForce
 ) -> tuple[tuple[str, ...], bool]:
     chosen: list[str] = []
     missing = False
@@ -140,7 +166,7 @@ def _choose_things(
         free = [
             thing
             for thing in able
-            if not _ids(_hits(_touches_of(thing, here, library), who, here, book, on), "blocks")
+            if not _ids(_hits(_touches_of(thing, here, library), in_force), "blocks")
         ]
         chosen.append((free or able)[0])
     return tuple(chosen), missing
@@ -170,13 +196,8 @@ def _touches_of(thing: str, here: Here, library: Library) -> tuple[str, ...]:
     return material.touches + (("latex",) if latex != "no" else ())
 
 
-def _hits(touches: Iterable[str], who: Who, here: Here, book: RuleBook, on: date) -> list[Rule]:
-    return [
-        rule
-        for word in dict.fromkeys(touches)
-        for rule in book.by_touch.get(word, ())
-        if _holds(rule, who, here, on)
-    ]
+def _hits(touches: Iterable[str], in_force: InForce) -> list[Rule]:
+    return [rule for word in dict.fromkeys(touches) for rule in in_force.get(word, ())]
 
 
 def _holds(rule: Rule, who: Who, here: Here, on: date) -> bool:

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
-from tapeline.activities.allowed import Ruling
+from tapeline.activities.allowed import InForce, Ruling, rules_in_force
 from tapeline.activities.models import Activity, Library, PartName, Version
 from tapeline.activities.rules import RuleBook
 from tapeline.activities.timing import change_s
@@ -51,6 +51,18 @@ class Given:
     @cached_property
     def rulings(self) -> dict[tuple[str, str, int], list[tuple[Version, Ruling]]]:
         """Rulings found so far, by activity, child and children at it at once."""
+        return {}
+
+    def in_force(self, taking: Taking) -> InForce:
+        """The rules that hold for a child in its place, worked out once."""
+        if taking.child.id not in self._in_force:
+            self._in_force[taking.child.id] = rules_in_force(
+                who=taking.who, here=taking.here, book=self.book, on=self.request.date
+            )
+        return self._in_force[taking.child.id]
+
+    @cached_property
+    def _in_force(self) -> dict[str, InForce]:
         return {}
 
     @cached_property

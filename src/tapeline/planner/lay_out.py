@@ -157,6 +157,7 @@ def _rule_on_each(
     given: Given, activity: Activity, taking: Taking, at_once: int
 ) -> list[tuple[Version, Ruling]]:
     here = with_children(taking.here, at_once)
+    in_force = given.in_force(taking)
     return [
         (
             version,
@@ -167,6 +168,7 @@ def _rule_on_each(
                 library=given.library,
                 book=given.book,
                 on=given.request.date,
+                in_force=in_force,
             ),
         )
         for version in activity.versions

@@ -183,6 +183,8 @@ def _binding(board: Board) -> tuple[Binding, ...]:
 
 
 def _gap(choice: Choice) -> float:
+    if choice.at_most is None:
+        return 1.0
     if choice.at_most <= 0:
         return 0.0
     return round(max(0, choice.at_most - choice.worth) / choice.at_most, 4)
