@@ -100,6 +100,8 @@ def _faults_in_text(text: FamilyText, who: str) -> Iterator[str]:
     for sentence in text.sentences():
         if sentence[-1] not in ".!?»”":
             yield f"{who} has no full stop after {sentence!r}."
+        if sentence.count('"') % 2:
+            yield f"{who} has a quotation mark without its other half in {sentence!r}."
         if "<" in sentence or ">" in sentence:
             yield f"{who} has a < or > in {sentence!r}."
     for step in text.steps:

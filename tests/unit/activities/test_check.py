@@ -150,6 +150,7 @@ def test_a_step_outside_the_progression_is_named():
     ("changes", "said"),
     [
         ({"too_hard": ""}, "says nothing under too_hard"),
+        ({"do": 'Say "go.'}, "without its other half"),
         ({"do": "Play Ballo® now."}, "sign of a trade name"),
     ],
 )
