@@ -12,7 +12,7 @@ from functools import cache
 from itertools import combinations
 from typing import Any
 
-from tapeline.activities.allowed import Here, Stock, Who, what_is_allowed
+from tapeline.activities.allowed import Here, Stock, Who, rules_in_force, what_is_allowed
 from tapeline.activities.coverage import EmptyCell
 from tapeline.activities.library_files import content_of, data_file
 from tapeline.activities.models import Library, Version
@@ -124,11 +124,14 @@ def _emptied_by(
     )
     here = _roomy_place(library)
     on = date.fromisoformat(book.date)
+    in_force = rules_in_force(who=who, here=here, book=book, on=on)
     empty = {}
     for skill, versions in by_skill.items():
         blocking: dict[str, None] = {}
         for version in versions:
-            ruling = what_is_allowed(version, who=who, here=here, library=library, book=book, on=on)
+            ruling = what_is_allowed(
+                version, who=who, here=here, library=library, book=book, on=on, in_force=in_force
+            )
             if ruling.status != "blocked":
                 break
             blocking |= dict.fromkeys(ruling.rules)
@@ -142,9 +145,12 @@ def _kept_in(here: Here, library: Library, book: RuleBook) -> dict[str, tuple[st
         id="anyone", age_months=AGE_CHECKED_MONTHS, gets_about="on_foot", precautions=frozenset()
     )
     on = date.fromisoformat(book.date)
+    in_force = rules_in_force(who=who, here=here, book=book, on=on)
     kept: dict[str, dict[str, None]] = {skill: {} for skill in library.skills}
     for skill, version in _with_skill(library):
-        ruling = what_is_allowed(version, who=who, here=here, library=library, book=book, on=on)
+        ruling = what_is_allowed(
+            version, who=who, here=here, library=library, book=book, on=on, in_force=in_force
+        )
         if ruling.status != "blocked":
             kept[skill][version.activity] = None
     return {skill: tuple(found) for skill, found in kept.items()}
