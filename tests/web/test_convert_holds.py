@@ -34,7 +34,10 @@ from tapeline.caseload.people import (
     GoAhead,
     Goal,
     Home,
+    Illness,
+    LossAnswer,
     Start,
+    SuccessBand,
     Therapist,
     Thing,
     Wording,
@@ -122,6 +125,19 @@ def children(draw: st.DrawFn, key: str, homes: tuple[str, ...]) -> Child:
         stride_cm=draw(CM),
         note=draw(TEXT),
         active=draw(st.booleans()),
+        band=draw(st.none() | st.just(SuccessBand(low=55, best=65, high=80))),
+        ill=draw(few(DATES.map(lambda day: Illness(first=day, last=day + dt.timedelta(days=3))))),
+        loss_answers=draw(few(loss_answers())),
+    )
+
+
+def loss_answers() -> st.SearchStrategy[LossAnswer]:
+    return st.builds(
+        LossAnswer,
+        skill=KEY,
+        date=DATES,
+        says=st.sampled_from(("well_again", "closed")),
+        reason=NAME,
     )
 
 

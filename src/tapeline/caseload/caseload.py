@@ -137,7 +137,9 @@ def fingerprints_of(caseload: Caseload, child: Child) -> dict[str, str]:
     answers = [answer for answer in caseload.family_answers if answer.child == child.id]
     return {
         "precautions": fingerprint([child.precautions, child.gets_about, child.born]),
-        "goals": fingerprint([child.goals, child.skills]),
+        "goals": fingerprint([child.goals, child.skills, *([child.band] if child.band else [])]),
         "home": fingerprint(caseload.home_of(child)),
-        "history": fingerprint([trials, answers]),
+        "history": fingerprint(
+            [trials, answers, *(said for said in (child.ill, child.loss_answers) if said)]
+        ),
     }

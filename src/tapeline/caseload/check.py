@@ -101,6 +101,13 @@ def _of_child(
         yield from _step(f"Child {child.name}", start.skill, start.step, library)
     for goal in child.goals:
         yield from _step(f"Goal {goal.name} of {child.name}", goal.skill, goal.step, library)
+    for answer in child.loss_answers:
+        if answer.skill not in library.skills:
+            yield InputError(
+                f"An answer about {child.name} names the skill {answer.skill!r}, which is not known.",
+                field="skill",
+                hint=f"Use one of: {', '.join(sorted(library.skills))}.",
+            )
     for held in child.precautions:
         if held.kind not in book.precautions:
             yield InputError(

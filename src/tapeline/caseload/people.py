@@ -23,6 +23,7 @@ SPACES_CM: dict[str, tuple[int, int]] = {
     "garden": (800, 600),
 }
 OLDEST_YEARS = 21
+BAND_WITHIN = (45, 95)
 SMALLEST_FLOOR_CM = 50
 
 
@@ -125,10 +126,69 @@ class Goal:
 
 
 @record
+class SuccessBand:
+    """How many of 100 tries should work at the step practised: least, best, most.
+
+    No study with children with motor difficulties has fixed these numbers.
+    """
+
+    low: int
+    best: int
+    high: int
+
+    def __post_init__(self) -> None:
+        if not BAND_WITHIN[0] <= self.low < self.best < self.high <= BAND_WITHIN[1]:
+            raise InputError(
+                f"The success band runs from {self.low} over {self.best} to {self.high} of 100.",
+                field="band",
+                hint=f"Use three rising numbers from {BAND_WITHIN[0]} to {BAND_WITHIN[1]}.",
+            )
+
+
+@record
+class Illness:
+    """Days on which the child was ill, first and last; what it was is not kept."""
+
+    first: dt.date
+    last: dt.date
+
+    def __post_init__(self) -> None:
+        if self.last < self.first:
+            raise InputError(
+                f"The illness ends on {self.last}, before it began on {self.first}.",
+                field="last",
+                hint="Correct one of the two dates.",
+            )
+
+
+@record
+class LossAnswer:
+    """Her answer where a skill seen before seems to be lost.
+
+    `well_again` says that the child is well and the skill is still lower; `closed` ends the
+    matter, with her reason, until the skill falls anew after that date.
+    """
+
+    skill: str
+    date: dt.date
+    says: Literal["well_again", "closed"]
+    reason: str = ""
+
+    def __post_init__(self) -> None:
+        if self.says == "closed" and not self.reason.strip():
+            raise InputError(
+                "The matter is closed without a reason.",
+                field="reason",
+                hint="Say in a few words whom you spoke with and what was found.",
+            )
+
+
+@record
 class Child:
     """A child as far as planning needs: no diagnosis, no weight, no sex.
 
     `born` is a month, ``YYYY-MM``; age counts from its first day. `home` names a `Home`.
+    `band` is this child's own success band; None = the usual one.
     """
 
     id: str
@@ -146,6 +206,9 @@ class Child:
     stride_cm: int | None = None
     note: str = ""
     active: bool = True
+    band: SuccessBand | None = None
+    ill: tuple[Illness, ...] = ()
+    loss_answers: tuple[LossAnswer, ...] = ()
 
     def __post_init__(self) -> None:
         check_id(self.id, f"Child {self.name}")
@@ -177,6 +240,13 @@ class Child:
     def start_of(self, skill: str) -> str | None:
         """The step this child was started on, or None where none was given."""
         return next((start.step for start in self.skills if start.skill == skill), None)
+
+    def closed_on(self, skill: str) -> dt.date | None:
+        """The last day on which a matter of a lost skill was closed."""
+        days = [
+            one.date for one in self.loss_answers if one.skill == skill and one.says == "closed"
+        ]
+        return max(days, default=None)
 
     def who(self, on: dt.date) -> Who:
         """The child as far as rules go, on a date."""

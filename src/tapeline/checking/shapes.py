@@ -68,6 +68,16 @@ goal = record(
         "weight": (whole, 1),
     }
 )
+band = record({"low": whole, "best": whole, "high": whole})
+illness = record({"first": day, "last": day})
+loss_answer = record(
+    {
+        "skill": text,
+        "date": day,
+        "says": one_of("well_again", "closed"),
+        "reason": (text, ""),
+    }
+)
 child = record(
     {
         "id": text,
@@ -85,6 +95,9 @@ child = record(
         "stride_cm": (maybe(whole), None),
         "note": (text, ""),
         "active": (yes_no, True),
+        "band": (maybe(band), None),
+        "ill": (rows(illness), []),
+        "loss_answers": (rows(loss_answer), []),
     }
 )
 thing = record(

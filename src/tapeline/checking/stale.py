@@ -59,9 +59,17 @@ def fingerprints_of(caseload: dict[str, Any], child: dict[str, Any]) -> dict[str
 
     return {
         "precautions": fingerprint([child["precautions"], child["gets_about"], child["born"]]),
-        "goals": fingerprint([child["goals"], child["skills"]]),
+        "goals": fingerprint(
+            [child["goals"], child["skills"], *([child["band"]] if child["band"] else [])]
+        ),
         "home": fingerprint(home_of(caseload, child)),
-        "history": fingerprint([own(caseload["trials"]), own(caseload["family_answers"])]),
+        "history": fingerprint(
+            [
+                own(caseload["trials"]),
+                own(caseload["family_answers"]),
+                *(child[name] for name in ("ill", "loss_answers") if child[name]),
+            ]
+        ),
     }
 
 

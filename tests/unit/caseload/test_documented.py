@@ -22,7 +22,7 @@ RECORDS: tuple[Any, ...] = (
     caseload.Caseload,
     *(getattr(people, name) for name in (
         "Therapist", "Wording", "Thing", "Child", "Start", "Goal", "Baseline",
-        "ChildPrecaution", "GoAhead", "Home", "AlsoThere",
+        "ChildPrecaution", "GoAhead", "Home", "AlsoThere", "SuccessBand", "Illness", "LossAnswer",
     )),
     *(getattr(places, name) for name in (
         "Site", "Term", "ClosedDay", "Room", "Group", "Membership",

@@ -11,7 +11,10 @@ from tapeline.caseload.people import (
     AlsoThere,
     ChildPrecaution,
     GoAhead,
+    Illness,
+    LossAnswer,
     Start,
+    SuccessBand,
     Therapist,
     Thing,
 )
@@ -131,3 +134,34 @@ def test_a_first_aid_sign_off_counts_for_a_year(days: int, signed: bool) -> None
 
 def test_a_sign_off_without_a_name_does_not_count() -> None:
     assert not Therapist(first_aid_read_by=" ", first_aid_read_on=TODAY).first_aid_signed(TODAY)
+
+
+@pytest.mark.parametrize(("low", "best", "high"), [(60, 60, 85), (40, 60, 80), (60, 70, 99)])
+def test_a_success_band_rises_and_stays_in_its_bounds(low: int, best: int, high: int) -> None:
+    with pytest.raises(InputError, match="success band") as caught:
+        SuccessBand(low=low, best=best, high=high)
+    assert caught.value.field == "band"
+
+
+def test_an_illness_does_not_end_before_it_began() -> None:
+    with pytest.raises(InputError, match="before it began"):
+        Illness(first=dt.date(2026, 3, 9), last=dt.date(2026, 3, 2))
+
+
+def test_a_matter_is_closed_with_a_reason() -> None:
+    with pytest.raises(InputError, match="without a reason"):
+        LossAnswer(skill="hop", date=dt.date(2026, 3, 9), says="closed", reason=" ")
+
+
+def test_the_last_closing_of_a_skill_counts() -> None:
+    answers = tuple(
+        LossAnswer(skill=skill, date=dt.date(2026, 3, day), says=says, reason="spoken")  # type: ignore[arg-type]
+        for skill, day, says in (
+            ("hop", 2, "closed"),
+            ("hop", 9, "closed"),
+            ("hop", 16, "well_again"),
+            ("catch2", 23, "closed"),
+        )
+    )
+    assert a_child(loss_answers=answers).closed_on("hop") == dt.date(2026, 3, 9)
+    assert a_child().closed_on("hop") is None

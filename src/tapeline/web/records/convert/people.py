@@ -15,6 +15,9 @@ THINGS: TypeAdapter[tuple[core.Thing, ...]] = TypeAdapter(tuple[core.Thing, ...]
 ALSO_THERE: TypeAdapter[tuple[core.AlsoThere, ...]] = TypeAdapter(tuple[core.AlsoThere, ...])
 WORDING: TypeAdapter[tuple[core.Wording, ...]] = TypeAdapter(tuple[core.Wording, ...])
 BASELINE: TypeAdapter[core.Baseline | None] = TypeAdapter(core.Baseline | None)
+BAND: TypeAdapter[core.SuccessBand | None] = TypeAdapter(core.SuccessBand | None)
+ILL: TypeAdapter[tuple[core.Illness, ...]] = TypeAdapter(tuple[core.Illness, ...])
+LOSS_ANSWERS: TypeAdapter[tuple[core.LossAnswer, ...]] = TypeAdapter(tuple[core.LossAnswer, ...])
 PROFILE_COLUMNS = (
     "name",
     "credential",
@@ -125,13 +128,24 @@ def child_from_row(row: rows.Child) -> core.Child:
         ),
         goals=tuple(_goal_from_row(goal) for goal in row.goals.all()),
         precautions=tuple(_precaution_from_row(held) for held in row.precautions.all()),
+        band=BAND.validate_python(row.band),
+        ill=ILL.validate_python(row.ill),
+        loss_answers=LOSS_ANSWERS.validate_python(row.loss_answers),
     )
 
 
 def child_to_row(child: core.Child) -> rows.Child:
     """The row of a child and the rows that hang on it."""
     home = number_of(rows.Home, child.home, "home")
-    row = row_of(rows.Child, child.id, **columns_of(child, CHILD_COLUMNS), home_id=home)
+    row = row_of(
+        rows.Child,
+        child.id,
+        **columns_of(child, CHILD_COLUMNS),
+        home_id=home,
+        band=BAND.dump_python(child.band, mode="json"),
+        ill=ILL.dump_python(child.ill, mode="json"),
+        loss_answers=LOSS_ANSWERS.dump_python(child.loss_answers, mode="json"),
+    )
     starts = [{"skill": start.skill, "step": start.step} for start in child.skills]
     keep_in_step(row, "skill_starts", starts, known_by=("skill",))
     _free_goal_names(row, child)

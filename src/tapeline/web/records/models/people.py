@@ -68,6 +68,9 @@ class Child(Keyed):
     stride_cm = models.PositiveIntegerField(null=True, blank=True)
     note = models.TextField(blank=True)
     active = models.BooleanField(default=True)
+    band = models.JSONField(null=True, blank=True)
+    ill = models.JSONField(default=list)
+    loss_answers = models.JSONField(default=list)
 
     class Meta:
         ordering = ("pk",)
