@@ -126,11 +126,28 @@ class Belief:
         A usual day has no day effect and no lapse.
         """
         at = difficulty + math.log(chance / (1 - chance))
-        weights = self.weights
-        if self.unsure_of(difficulty):
-            variance = np.array([self.unsure_of(difficulty) ** 2])
-            weights = moved_along(weights[None], np.zeros(1), variance, grid=self.grid)[0]
-        return 1 - self._share_below(at, weights)
+        return 1 - self._share_below(at, self._widened(difficulty))
+
+    def probability_over_days(self, share: float, difficulty: float) -> float:
+        """Probability that the step is managed alone in at least this share of tries.
+
+        Over good and bad days and with the lapse, as in `chance`.
+        """
+        above = ability_for(share, values=self.values, grid=self.grid)
+        return 1 - self._share_below(difficulty + above, self._widened(difficulty))
+
+    def below(self, at: float) -> float:
+        """Probability that ability is below so many logits."""
+        return self._share_below(at, self.weights)
+
+    def _widened(self, difficulty: float) -> Floats:
+        """The belief with what is unsure of a step's difficulty."""
+        unsure = self.unsure_of(difficulty)
+        if not unsure:
+            return self.weights
+        variance = np.array([unsure**2])
+        moved = moved_along(self.weights[None], np.zeros(1), variance, grid=self.grid)
+        return np.asarray(moved[0])
 
     def distribution(self, difficulty: float, n: int) -> Floats:
         """Shape (n + 1,); probability of managing the step alone in 0 to n of n tries."""

@@ -8,39 +8,29 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass
+from statistics import NormalDist
 from typing import Literal
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from tapeline.ability.belief import Belief, Normal
-from tapeline.ability.grid import Floats
-from tapeline.ability.likelihood import event_of
+from tapeline.ability.belief import Belief
+from tapeline.ability.days import Roster
+from tapeline.ability.filter import Filter
+from tapeline.ability.grid import SHIPPED_GRID, Floats, Grid
+from tapeline.ability.likelihood import event_of, number_of
 from tapeline.ability.next_step import next_step
-from tapeline.ability.prior import middle_of
-from tapeline.ability.replay import DatedTrial, replay
-from tapeline.ability.seen import days_seen, where_it_stands
-from tapeline.ability.settings import FilterValues, filter_values, shipped_levels
+from tapeline.ability.replay import DIGITS, is_guess, nearest_steps
+from tapeline.ability.seen import DaySeen, where_it_stands
+from tapeline.ability.settings import FilterValues, filter_values
+from tapeline.ability.weekly import Weekly
 from tapeline.activities.models import Skill, Step
 from tapeline.activities.values import planning_values
-from tapeline.caseload.history import Trial
 from tapeline.errors import InputError
 
 Outcome = Literal["alone", "with_help", "not_yet"]
 FIRST_DAY = dt.date(2001, 1, 1)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Believed:
-    """Ability of one child at one skill, in logits on the skill's own scale.
-
-    `low` and `high` are the ends of the middle 80 %.
-    """
-
-    mean: float
-    sd: float
-    low: float
-    high: float
+MOST_WEEKS = 5000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,6 +41,10 @@ class StepDifficulty:
     sd: float
     is_guess: bool
 
+    def below(self, at: float) -> float:
+        """Probability that the difficulty is below so many logits."""
+        return NormalDist(self.mean, self.sd).cdf(at) if self.sd else float(self.mean < at)
+
 
 class Caseload:
     """Beliefs about every child and skill, driven by tries as they come.
@@ -60,12 +54,17 @@ class Caseload:
     n_children
         1 or more.
     skills
-        For each skill the difficulties of its steps in logits, rising: a first guess.
+        For each skill the difficulties of its steps in logits, rising: first guesses.
     first_guesses
         Shape (n_children, n_skills); ability in logits on the skill's scale that the therapist
         starts from; NaN (or None for all) where she said nothing.
     values
         The filter's values (None = the shipped ones).
+
+    Raises
+    ------
+    InputError
+        There is no child or no skill, or a skill's steps do not rise.
     """
 
     def __init__(
@@ -75,22 +74,25 @@ class Caseload:
         *,
         first_guesses: ArrayLike | None = None,
         values: FilterValues | None = None,
+        grid: Grid = SHIPPED_GRID,
     ) -> None:
         self._values = values or filter_values()
-        self._skills = {f"s{number}": _a_skill(number, at) for number, at in enumerate(skills)}
-        said = np.full((n_children, len(skills)), np.nan)
+        self._skills = [_a_skill(number, at) for number, at in enumerate(skills)]
+        if n_children < 1 or not self._skills:
+            raise InputError(
+                f"A caseload of {n_children} children and {len(self._skills)} skills is empty.",
+                field="children",
+                hint="Give at least one child and one skill.",
+            )
+        self._n_children = n_children
+        self._middles = np.array([np.mean(list(at)) for at in skills])
+        said = np.full((n_children, len(self._skills)), np.nan)
         if first_guesses is not None:
             said[:] = np.asarray(first_guesses, dtype=np.float64)
-        spread = planning_values()["first_guess"]
-        self._guesses = {
-            f"c{child}": {
-                skill.id: _a_guess(skill, said[child, number], spread)
-                for number, skill in enumerate(self._skills.values())
-            }
-            for child in range(n_children)
-        }
-        self._rows: dict[str, list[DatedTrial]] = {child: [] for child in self._guesses}
-        self._kept: dict[tuple[str, int], dict[tuple[str, str], Belief]] = {}
+        self._said = said
+        roster = _a_roster(skills, said, self._middles, self._values)
+        self._weekly = Weekly(Filter(roster=roster, grid=grid, values=self._values))
+        self._seen: dict[tuple[int, int], dict[tuple[int, int], list[int]]] = {}
 
     def observe(
         self,
@@ -118,27 +120,17 @@ class Caseload:
         InputError
             A number is not there, or the outcome is "with_help" without help.
         """
-        event_of(outcome, help, "planned_help" if planned else "least_help", self._values)
-        of, rows = self._skill(skill), self._of(child)
-        if not 0 <= step < len(of.steps):
-            raise _not_there("step", step, len(of.steps))
-        rows.append(
-            DatedTrial(
-                date=_day(week),
-                trial=Trial(
-                    id=f"{len(rows)}",
-                    session=f"w{week}",
-                    child=f"c{child}",
-                    version="",
-                    step=of.steps[step].id,
-                    outcome=outcome,
-                    help=shipped_levels()[help - 1],
-                    procedure="planned_help" if planned else "least_help",
-                    count=count,
-                ),
-            )
-        )
-        self._kept = {key: kept for key, kept in self._kept.items() if key[0] != f"c{child}"}
+        belief = self._number(child, skill)
+        self._check("step", step, len(self._skills[skill].steps))
+        self._check("week", week, MOST_WEEKS)
+        if count < 1:
+            raise InputError(f"{count} tries say nothing.", field="count", hint="Count 1 or more.")
+        procedure = "planned_help" if planned else "least_help"
+        event = number_of(event_of(outcome, help, procedure, self._values), self._values)
+        self._weekly.add(week, belief, step, event, count)
+        tally = self._seen.setdefault((child, skill), {}).setdefault((week, step), [0, 0])
+        tally[0] += count if outcome == "alone" else 0
+        tally[1] += count
 
     def predict(
         self, child: int, skill: int, week: int, step: int, *, n: int = 10, help: int | None = None
@@ -146,78 +138,149 @@ class Caseload:
         """Chance of managing a step in a week, and the distribution of successes in `n` tries.
 
         Tries up to and including that week count. `help` is the most help that still counts
-        as managed (None = on their own).
+        as managed for the chance (None = on their own).
 
         Returns
         -------
         tuple
-            The chance over good and bad days, and an array of shape (n + 1,) that sums to 1.
+            The chance over good and bad days, and an array of shape (n + 1,) that sums to 1:
+            probability of 0 to n successes alone.
         """
-        at = self._skill(skill).steps[step].difficulty
-        found = self._belief(child, skill, week)
+        found, at = self._belief_and_step(child, skill, week, step)
         return found.chance(at, level=help), found.distribution(at, n)
+
+    def goal_met(
+        self, child: int, skill: int, week: int, step: int, *, k: int = 8, n: int = 10
+    ) -> float:
+        """Probability that a step is managed alone in `k` of `n` tries over days as they come."""
+        found, at = self._belief_and_step(child, skill, week, step)
+        return found.probability_over_days(k / n, at)
 
     def next_step(self, child: int, skill: int, week: int) -> tuple[int, int | None, str]:
         """The step to try in a week, the second choice if there is one, and why, as a code."""
-        of = self._skill(skill)
-        rows = [row for row in self._of(child) if row.date <= _day(week)]
-        place = where_it_stands(of, days_seen(rows, shipped_levels()), None)
-        found = next_step(of, self._belief(child, skill, week), place, on=_day(week))
+        of, belief = self._learned(skill, week), self.belief(child, skill, week)
+        days = [
+            DaySeen(step=of.steps[step].id, date=_day(told), alone=alone, tries=tries)
+            for (told, step), (alone, tries) in sorted(self._seen.get((child, skill), {}).items())
+            if told <= week
+        ]
+        start = int(self._weekly.filter.roster.start[self._number(child, skill)])
+        begun = None if days or np.isnan(self._said[child, skill]) else of.steps[start].id
+        found = next_step(of, belief, where_it_stands(of, days, begun), on=_day(week))
         second = None if found.second is None else of.index_of(found.second)
         return of.index_of(found.step), second, found.code
 
-    def belief(self, child: int, skill: int, week: int) -> Believed:
-        """Ability in a week, after the tries up to and including that week."""
-        found = self._belief(child, skill, week)
-        low, high = found.interval()
-        return Believed(mean=found.mean, sd=found.sd, low=low, high=high)
+    def belief(self, child: int, skill: int, week: int) -> Belief:
+        """Ability in a week, after the tries up to and including that week.
 
-    def difficulty(self, skill: int, step: int) -> StepDifficulty:
-        """What is known of a step's difficulty after all tries taken in."""
-        at = self._skill(skill).steps[step].difficulty
-        return StepDifficulty(mean=at, sd=0.0, is_guess=True)
+        It has `mean`, `sd`, `interval()` (the middle 80 %) and `below(logits)`.
+        """
+        self._number(child, skill)
+        filter_, progress = self._weekly.after(child, week)
+        which, state = np.array([skill]), progress.state
+        gaps = progress.gaps(which, np.array([child]), week)
+        weights = filter_.weights_on(state, which, gaps)[0]
+        unsure = np.sqrt(filter_.unsure_of_steps(state, which)[0])
+        at = state.steps.at[skill].tolist()
+        pairs = list(zip(at, unsure.tolist(), strict=True))[: len(self._skills[skill].steps)]
+        return Belief(
+            weights=weights,
+            middle=float(self._middles[skill]),
+            values=self._values,
+            grid=filter_.grid,
+            days=int(state.days[skill]),
+            tries=self._tries(child, skill, week),
+            unsure={round(at, DIGITS): sd for at, sd in pairs},
+        )
 
-    def _belief(self, child: int, skill: int, week: int) -> Belief:
-        key = (f"c{child}", week)
-        if key not in self._kept:
-            rows, guesses = self._of(child), {key[0]: self._guesses[key[0]]}
-            self._kept[key] = replay(self._skills, rows, guesses, on=_day(week))
-        return self._kept[key][key[0], self._skill(skill).id]
+    def difficulty(self, skill: int, step: int, *, week: int | None = None) -> StepDifficulty:
+        """What is known of a step's difficulty before a week (None = after all tries)."""
+        self._check("skill", skill, len(self._skills))
+        self._check("step", step, len(self._skills[skill].steps))
+        until = MOST_WEEKS if week is None else week
+        steps = self._weekly.before(until).state.steps
+        seen = [
+            (child, tries)
+            for (child, of), days in self._seen.items()
+            for (told, at), (_, tries) in days.items()
+            if (of, at) == (skill, step) and told < until
+        ]
+        return StepDifficulty(
+            mean=float(steps.at[skill, step] + self._middles[skill]),
+            sd=float(np.sqrt(steps.covariance[skill, step, step])),
+            is_guess=is_guess(sum(tries for _, tries in seen), len({child for child, _ in seen})),
+        )
 
-    def _of(self, child: int) -> list[DatedTrial]:
-        if f"c{child}" not in self._rows:
-            raise _not_there("child", child, len(self._rows))
-        return self._rows[f"c{child}"]
+    def _tries(self, child: int, skill: int, week: int) -> int:
+        days = self._seen.get((child, skill), {})
+        return sum(tries for (told, _), (_, tries) in days.items() if told <= week)
 
-    def _skill(self, skill: int) -> Skill:
-        if f"s{skill}" not in self._skills:
-            raise _not_there("skill", skill, len(self._skills))
-        return self._skills[f"s{skill}"]
+    def _belief_and_step(
+        self, child: int, skill: int, week: int, step: int
+    ) -> tuple[Belief, float]:
+        belief = self.belief(child, skill, week)
+        self._check("step", step, len(self._skills[skill].steps))
+        steps = self._weekly.before(week).state.steps
+        return belief, float(steps.at[skill, step] + self._middles[skill])
+
+    def _learned(self, skill: int, week: int) -> Skill:
+        at = self._weekly.before(week).state.steps.at[skill] + self._middles[skill]
+        return _a_skill(skill, at[: len(self._skills[skill].steps)].tolist())
+
+    def _number(self, child: int, skill: int) -> int:
+        self._check("child", child, self._n_children)
+        self._check("skill", skill, len(self._skills))
+        return child * len(self._skills) + skill
+
+    def _check(self, what: str, number: int, count: int) -> None:
+        if not 0 <= number < count:
+            raise InputError(
+                f"The {what} {number} is not there.",
+                field=what,
+                hint=f"Use a whole number from 0 to {count - 1}.",
+            )
 
 
 def _a_skill(number: int, difficulties: Sequence[float]) -> Skill:
+    at = [float(one) for one in difficulties]
+    if at != sorted(at) or not np.isfinite(at).all():
+        raise InputError(
+            f"The steps of skill {number} do not rise: {', '.join(f'{one:g}' for one in at)}.",
+            field="skills",
+            hint="Give difficulties in logits, the easiest step first.",
+        )
     steps = tuple(
-        Step(id=f"s{number}.{place}", text="", criterion="", difficulty=float(at))
-        for place, at in enumerate(difficulties)
+        Step(id=f"s{number}.{place}", text="", criterion="", difficulty=one)
+        for place, one in enumerate(at)
     )
     return Skill(
         id=f"s{number}", name="", family="balance", so_that="", icf="", source="", steps=steps
     )
 
 
-def _a_guess(skill: Skill, said: float, spread: dict[str, float]) -> Normal:
-    if not np.isnan(said):
-        return Normal(mean=float(said), sd=spread["spread_at_start"])
-    return Normal(mean=middle_of(skill), sd=spread["spread_elsewhere"])
+def _a_roster(
+    skills: Sequence[Sequence[float]], said: Floats, middles: Floats, values: FilterValues
+) -> Roster:
+    """Beliefs child by child; a skill she said nothing about begins in its middle."""
+    children, count = said.shape
+    spread = planning_values()["first_guess"]
+    difficulties = np.full((count, max(len(at) for at in skills)), np.nan)
+    for number, at in enumerate(skills):
+        difficulties[number, : len(at)] = np.round(np.asarray(at) - middles[number], DIGITS)
+    given = ~np.isnan(said)
+    away = np.where(given, said - middles, 0.0).astype(np.float64)
+    guess = np.round(away, DIGITS).ravel()
+    skill = np.tile(np.arange(count), children)
+    spreads = np.where(given, spread["spread_at_start"], spread["spread_elsewhere"])
+    return Roster(
+        child=np.repeat(np.arange(children), count),
+        skill=skill,
+        difficulties=difficulties,
+        guess=guess,
+        guess_sd=spreads.ravel().astype(np.float64),
+        start=nearest_steps(difficulties[skill], guess, values),
+    )
 
 
 def _day(week: int) -> dt.date:
     return FIRST_DAY + dt.timedelta(weeks=week)
-
-
-def _not_there(what: str, number: int, count: int) -> InputError:
-    return InputError(
-        f"The {what} {number} is not there.",
-        field=what,
-        hint=f"Use a whole number from 0 to {count - 1}.",
-    )

@@ -24,8 +24,7 @@ References
 
 from __future__ import annotations
 
-import copy
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -74,9 +73,21 @@ class State:
     drift: Drift
     impressions: Impressions | None
 
-    def copy(self) -> State:
-        """The same, to be changed apart."""
-        return copy.deepcopy(self)
+    def at(self, which: Ints) -> State:
+        """The same for some beliefs, to be changed apart."""
+        return replace(
+            self,
+            weights=self.weights[which],
+            shares=self.shares[which],
+            pace=self.pace[which],
+            steps_used=self.steps_used[which],
+            drift_used=self.drift_used[which],
+            days=self.days[which],
+            held=self.held[which],
+            steps=replace(self.steps),
+            drift=replace(self.drift),
+            impressions=None if self.impressions is None else self.impressions.at(which),
+        )
 
 
 @dataclass(frozen=True, kw_only=True)

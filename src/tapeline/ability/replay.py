@@ -18,7 +18,12 @@ from tapeline.ability.filter import Filter, State
 from tapeline.ability.gather import Gathered, Key
 from tapeline.ability.grid import SHIPPED_GRID, Floats, Grid
 from tapeline.ability.prior import middle_of
-from tapeline.ability.settings import FilterValues, filter_values, shipped_levels
+from tapeline.ability.settings import (
+    FilterValues,
+    ability_values,
+    filter_values,
+    shipped_levels,
+)
 from tapeline.activities.models import Skill
 from tapeline.activities.values import planning_values
 from tapeline.caseload.history import Trial, standing_trials
@@ -183,6 +188,12 @@ def roster_of(
         guess_sd=np.array([guess.sd for guess in found]),
         start=nearest_steps(difficulties[skill_of], means, values),
     )
+
+
+def is_guess(tries: int, children: int) -> bool:
+    """Whether a step's difficulty rests on too little to call it learned."""
+    values = ability_values()["step_difficulty"]
+    return bool(tries < values["few_tries"] or children < values["few_children"])
 
 
 def nearest_steps(difficulties: Floats, guess: Floats, values: FilterValues) -> Ints:
