@@ -30,9 +30,18 @@ class Strictness:
 
 def chance_in_a_session(share: float, *, k: int, n: int) -> float:
     """Chance of at least `k` of `n` independent tries at a constant share. Exact."""
-    return math.fsum(
-        math.comb(n, one) * share**one * (1 - share) ** (n - one) for one in range(k, n + 1)
+    if share <= 0 or share >= 1:
+        return float(share >= 1 or k == 0)
+    odds = math.log(share), math.log1p(-share)
+    ways = (
+        math.lgamma(n + 1) - math.lgamma(one + 1) - math.lgamma(n - one + 1)
+        for one in range(k, n + 1)
     )
+    logs = (
+        way + one * odds[0] + (n - one) * odds[1]
+        for one, way in zip(range(k, n + 1), ways, strict=True)
+    )
+    return min(1.0, math.fsum(math.exp(log) for log in logs))
 
 
 def chance_of_meeting(share: float, *, k: int, n: int, m: int, sessions: int) -> float:

@@ -13,17 +13,19 @@ JOINED = re.compile(r"(?:,\s*|\s+)(?:and then|and|then|or)\s+(\w+)|[;&+/]\s*(\w+
 PERCENT = re.compile(r"\b(\d{1,3})\s?(?:%|percent\b|per cent\b)", re.IGNORECASE)
 COUNTED = re.compile(r"\b(\d{1,3})\s*(?:of|out of|/)\s*(?:the\s+)?(\d{1,3})\b", re.IGNORECASE)
 
+NO_COUNT = "The criterion is missing: say how many tries have to work, out of how many."
 
-def wording_of(goal: Goal, *, today: dt.date) -> tuple[str, ...]:
+
+def wording_of(goal: Goal, *, today: dt.date, is_counted: bool = True) -> tuple[str, ...]:
     """What is missing or unclear: condition, behaviour, criterion, date, baseline.
 
     An empty tuple says that nothing was found, not that the goal is a good one. Only English
-    words are read.
+    words are read. `is_counted` is False while the count is not typed yet.
     """
     return (
         *_condition(goal),
         *_behaviour(goal),
-        *_criterion(goal),
+        *(_criterion(goal) if is_counted else [NO_COUNT]),
         *_date(goal, today),
         *_baseline(goal),
     )

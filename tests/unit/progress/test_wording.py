@@ -6,6 +6,9 @@ import datetime as dt
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy import stats
 
 from tapeline.caseload.people import Baseline, Goal
 from tapeline.progress.strictness import (
@@ -134,3 +137,17 @@ def test_a_criterion_says_how_strict_it_is() -> None:
 def test_a_criterion_of_one_try_in_many_is_no_chance_below_zero() -> None:
     assert strictness_of(a_goal(k=1, n=20)).share == 0.0
     assert strictness_of(a_goal(k=1, n=20)).chance == 0.0
+
+
+def test_thousands_of_tries_are_counted_too() -> None:
+    """Half of 9,999 tries at a share of one half: by symmetry .5."""
+    assert chance_in_a_session(0.5, k=5000, n=9999) == pytest.approx(0.5, abs=1e-9)
+    assert chance_in_a_session(1.0, k=3, n=3) == 1.0
+    assert chance_in_a_session(0.0, k=1, n=3) == 0.0
+
+
+@given(st.integers(1, 60), st.integers(0, 60), st.floats(0.01, 0.99))
+def test_the_chance_of_a_session_is_scipys(n: int, k: int, share: float) -> None:
+    k = min(k, n)
+    found = chance_in_a_session(share, k=k, n=n)
+    assert found == pytest.approx(stats.binom.sf(k - 1, n, share), abs=1e-10)

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import re
+from typing import Any
+
 import pytest
 from django.test import Client
 
@@ -138,6 +141,45 @@ def test_a_bad_goal_says_what_and_where(
     for name, value in typed.items():
         assert form_on(answer)[name] == [value] or name in ("weight", "help_at_most")
     assert child_of("c1") == before
+
+
+def wording_on(answer: Any) -> str:
+    return re.search(r'<section id="wording".*?</section>', answer.content.decode(), re.DOTALL)[0]
+
+
+def test_what_a_goals_words_lack_is_said_at_once_and_nothing_is_saved(
+    browser: Client, on_file: Caseload, a_step: str
+) -> None:
+    before = child_of("c2").goals
+    typed = {**GOAL, "step": a_step, "behaviour": "hops and claps"}
+    answer = browser.post("/children/c2/goals/new/", {**typed, "look": "1"})
+    assert answer.status_code == 200
+    said = wording_on(answer)
+    for words in ("The condition is missing", "Two behaviours", "How strict: a child who"):
+        assert words in said
+    assert 'value="hops and claps"' in answer.content.decode() or "hops and claps</textarea>" in (
+        answer.content.decode()
+    )
+    assert child_of("c2").goals == before
+
+
+def test_the_words_are_looked_at_before_all_is_typed(browser: Client, on_file: Caseload) -> None:
+    typed = {"behaviour": "hops", "k": "9", "n": "5", "date": "soon", "look": "1"}
+    answer = browser.post("/children/c2/goals/new/", typed)
+    assert answer.status_code == 200
+    said = wording_on(answer)
+    assert "The criterion is missing" in said
+    assert "The date is missing" in said
+    assert "How strict" not in said
+
+
+def test_a_goal_that_lacks_words_is_saved_all_the_same(
+    browser: Client, on_file: Caseload, a_step: str
+) -> None:
+    answer = send(browser, "/children/c2/goals/new/", **{**GOAL, "step": a_step})
+    assert answer.status_code == 302
+    goal = child_of("c2").goals[0]
+    assert "The condition is missing" in wording_on(browser.get(f"/children/c2/goals/{goal.id}/"))
 
 
 def test_a_goal_is_changed_where_it_stands_and_taken_out(

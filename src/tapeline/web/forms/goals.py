@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Iterable
+from dataclasses import dataclass
 from typing import Any
 
 from django.utils.translation import gettext as _
@@ -11,6 +13,8 @@ from django.utils.translation import gettext_lazy as lazy
 from tapeline.activities.models import Library
 from tapeline.caseload.history import PromptLevel
 from tapeline.caseload.people import Baseline, Goal
+from tapeline.progress.strictness import strictness_in_words
+from tapeline.progress.wording import wording_of
 from tapeline.web.forms.base import HouseForm
 from tapeline.web.forms.fields import Choice, Day, Text, WholeNumber
 from tapeline.web.words import WEIGHTS
@@ -50,6 +54,7 @@ class GoalForm(HouseForm):
         self, *args: Any, library: Library, levels: Iterable[PromptLevel], **options: Any
     ) -> None:
         super().__init__(*args, **options)
+        self.library, self.levels = library, tuple(levels)
         self.skill_of_step = {
             step.id: skill.id for skill in library.skills.values() for step in skill.steps
         }
@@ -60,7 +65,7 @@ class GoalForm(HouseForm):
                 for skill in library.skills.values()
             ),
         ]
-        help_words = [(level.id, _level_words(level)) for level in levels]
+        help_words = [(level.id, _level_words(level)) for level in self.levels]
         self.fields["help_at_most"].choices = help_words
         self.fields["baseline_help"].choices = help_words
 
@@ -79,6 +84,32 @@ class GoalForm(HouseForm):
                 % {"k": found["baseline_k"], "n": found["baseline_n"]},
             )
         return found
+
+    def made_with(self) -> dict[str, Any]:
+        """The library and the prompt levels."""
+        return {"library": self.library, "levels": self.levels}
+
+    def wording(self, today: dt.date) -> Wording:
+        """What the words typed so far lack; whatever is typed, nothing is refused."""
+        self.is_valid()
+        typed = self.cleaned_data
+        k, n = typed.get("k"), typed.get("n")
+        is_counted = k is not None and n is not None and 0 < k <= n
+        goal = Goal(
+            id="draft",
+            name=typed.get("name") or "",
+            skill="",
+            step="",
+            k=k if is_counted else 1,
+            n=n if is_counted else 1,
+            m=max(1, typed.get("m") or 1),
+            help_at_most=typed.get("help_at_most") or "alone",
+            condition=typed.get("condition") or "",
+            behaviour=typed.get("behaviour") or "",
+            date=typed.get("date"),
+            baseline=_baseline_so_far(typed),
+        )
+        return wording_in_words(goal, today, is_counted=is_counted)
 
     def goal(self, goal_id: str) -> Goal:
         """The goal as typed."""
@@ -108,6 +139,28 @@ def _baseline(typed: dict[str, Any]) -> Baseline | None:
         n=typed["baseline_n"],
         date=typed["baseline_date"],
         help=typed["baseline_help"] or "alone",
+    )
+
+
+def _baseline_so_far(typed: dict[str, Any]) -> Baseline | None:
+    if any(typed.get(name) is None for name in BASELINE):
+        return None
+    return _baseline({"baseline_help": "", **typed})
+
+
+@dataclass(frozen=True, kw_only=True)
+class Wording:
+    """What the words of a goal lack, and how strict its criterion is ("" while not counted)."""
+
+    lacks: tuple[str, ...]
+    strict: str
+
+
+def wording_in_words(goal: Goal, today: dt.date, *, is_counted: bool = True) -> Wording:
+    """The wording of a goal, looked at on a day."""
+    return Wording(
+        lacks=wording_of(goal, today=today, is_counted=is_counted),
+        strict=strictness_in_words(goal) if is_counted else "",
     )
 
 

@@ -14,7 +14,7 @@ from tapeline.caseload.history import PromptLevel
 from tapeline.caseload.people import Child, Goal
 from tapeline.web.forms.base import saved
 from tapeline.web.forms.children import NEW_HOME, ChildHomeForm, JoinGroupForm, SkillsForm
-from tapeline.web.forms.goals import GoalForm, goal_typed
+from tapeline.web.forms.goals import GoalForm, goal_typed, wording_in_words
 from tapeline.web.pages.answers import asks_first, done, found_or_404, page, typed_into
 from tapeline.web.records.convert.whole import prompt_lists_from_rows
 from tapeline.web.selectors.groups import groups_list
@@ -124,11 +124,16 @@ def _goal_page(request: HttpRequest, child: Child, kept: Goal | None) -> HttpRes
         made = form.goal(kept.id if kept else new_id("g"))
         child_save(child=replace(child, goals=_with(child.goals, made)))
 
-    if request.method == "POST" and saved(form, save):
+    is_look = request.method == "POST" and "look" in request.POST
+    wording = wording_in_words(kept, today()) if kept is not None else None
+    if is_look:
+        wording = form.wording(today())
+    elif request.method == "POST" and saved(form, save):
         said = _("Saved: %(name)s.") % {"name": form.cleaned_data["name"]}
         return done(request, said, "child", child.id)
-    context = {"form": form, "child": child, "goal": kept}
-    return page(request, "children/goal.html", context, has_faults=bool(form.errors))
+    shown = form.as_typed() if is_look else form
+    context = {"form": shown, "child": child, "goal": kept, "wording": wording}
+    return page(request, "children/goal.html", context, has_faults=bool(shown.errors))
 
 
 def _with(goals: Iterable[Goal], made: Goal) -> tuple[Goal, ...]:
