@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from typing import Any
 
@@ -10,6 +11,7 @@ from tapeline.activities.records import Faults
 
 STEP_APART = 1.2  # logits between two steps where the library gives no guess of its own
 _KEPT_APART = ("all", "versions")
+_ID = re.compile(r"[a-z0-9_]{1,60}")
 
 
 def build_skill(found: object, where: str, faults: Faults) -> Skill | None:
@@ -41,11 +43,14 @@ def build_activity(
     block = faults.block(found, where)
     name = str(block.get("id", "?"))
     here = f"{where}, activity {name}"
-    if "." in name:
-        faults.add(here, "an id of an activity has no dot in it.", name="id")
+    _check_id(name, here, faults)
     for text in _texts(block):
         if "<" in text or ">" in text:
             faults.add(here, f"{text[:40]!r} holds a < or >.", hint="Write plain text.")
+        elif not text.replace("\n", "").isprintable():
+            faults.add(
+                here, f"{text[:40]!r} holds a sign that nobody can see.", hint="Type it anew."
+            )
     common = faults.block(block.get("all", {}), f"{here}, all")
     rows = faults.rows(block.get("versions"), here)
     versions = [
@@ -81,6 +86,7 @@ def build_version(
         merged.pop("move_parameters", None)
     step = merged["step"]
     tail = str(step).split(".", 1)[-1] if step else "any"
+    _check_id(str(merged["variant"]), where, faults)
     merged |= {"activity": activity, "id": f"{activity}.{tail}.{merged['variant']}"}
     return faults.record(Version, merged, f"{where} ({merged['id']})")
 
@@ -90,6 +96,16 @@ def build_material(name: str, found: object, where: str, faults: Faults) -> Mate
     here = f"{where}, {name}"
     block = {"may_contain_latex": "unknown", **faults.block(found, here), "id": name}
     return faults.record(Material, block, here)
+
+
+def _check_id(name: str, where: str, faults: Faults) -> None:
+    if not _ID.fullmatch(name):
+        faults.add(
+            where,
+            f"{name[:40]!r} cannot be an id.",
+            name="id",
+            hint="Use small letters a to z, figures and underscores, at most 60.",
+        )
 
 
 def _check_steps(

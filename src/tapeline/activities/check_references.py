@@ -107,6 +107,8 @@ def faults_in_versions(activity: Activity, library: Library, book: RuleBook) -> 
     for version in activity.versions:
         if version.step not in steps:
             yield f"{version.id} names the step {version.step}, which is not in its progression."
+        if not all(need.any_of and need.count > 0 for need in version.things):
+            yield f"{version.id} has a need that names no thing, or none of it."
         unknown = {thing for need in version.things for thing in need.any_of}
         for thing in sorted(unknown - library.materials.keys()):
             yield f"{version.id} needs {thing}, which is no material."

@@ -50,6 +50,16 @@ PARTS: tuple[PartName, ...] = (
     "cool_down",
     "closing",
 )
+LONGEST_S = 3600  # one unit, and one set-up: nothing here takes an hour
+MOST = {
+    "most": 1000,
+    "try_size": 1000,
+    "setup_s": LONGEST_S,
+    "whole_turns": 100,
+    "length_cm": 10_000,
+    "width_cm": 10_000,
+    "clear_cm": 10_000,
+}
 PARTS_WITH_TRIALS: frozenset[str] = frozenset({"revisit", "practice", "course", "fine_motor"})
 
 
@@ -202,7 +212,11 @@ class Version:
             "Use at most five words in a caption.",
         )
         self._refuse_if(len(self.cues) > 3, "cues", "Keep at most three cues.")
-        self._refuse_if(min(self.seconds_per_unit) <= 0, "seconds_per_unit", "Use seconds above 0.")
+        self._refuse_if(
+            not all(0 < seconds <= LONGEST_S for seconds in self.seconds_per_unit),
+            "seconds_per_unit",
+            f"Use seconds above 0, and at most {LONGEST_S}.",
+        )
         self._refuse_if(
             not 0 < self.least <= self.most, "least", "Use 0 < least and least <= most."
         )
@@ -210,6 +224,10 @@ class Version:
             self._refuse_if(getattr(self, name) < 0, name, "Use 0 or more.")
         for name in ("length_cm", "width_cm", "try_size"):
             self._refuse_if(getattr(self, name) < 1, name, "Use 1 or more.")
+        for name, most in MOST.items():
+            self._refuse_if(getattr(self, name) > most, name, f"Use {most} or less.")
+        for name in ("gets_about", "where"):
+            self._refuse_if(not getattr(self, name), name, "Name at least one.")
         self._refuse_if(
             self.hands not in (0, 1, 2), "hands", "An adult has 0, 1 or 2 hands for it."
         )

@@ -144,7 +144,7 @@ def test_a_part_without_a_skill_has_any_as_the_tail_of_its_step():
         (own_activity(all_={"colour": "red"}), "'colour'"),
         (own_activity(versions=[]), "it has no version"),
         (own_activity(version={"id": "mine"}), "is made from its activity"),
-        (own_activity(id="own.toss"), "no dot"),
+        (own_activity(id="own.toss"), "cannot be an id"),
         (own_activity(uses=["pudding"]), "'pudding'"),
         (own_activity(all_={"hands": "both"}), "'both'"),
     ],
