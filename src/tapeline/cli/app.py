@@ -9,6 +9,7 @@ import typer
 from tapeline.cli.doctor import doctor
 from tapeline.cli.files import check, demo, plan
 from tapeline.cli.library import library
+from tapeline.cli.library_share import add_activities, export_activities
 from tapeline.cli.record import record
 from tapeline.cli.records import backup, export, import_, restore
 from tapeline.cli.serve import serve
@@ -25,6 +26,8 @@ app = typer.Typer(
 for command in (demo, plan, check, record, note, summary, serve, export, backup, restore, doctor):
     app.command()(command)
 app.command("import")(import_)
+library.command("export")(export_activities)
+library.command("add")(add_activities)
 app.add_typer(library, name="library")
 
 

@@ -31,7 +31,7 @@ def import_(
 
     Example: tapeline import caseload.json --look
     """
-    text = _text_of(file)
+    text = text_of(file)
     _open_records()
     from tapeline.web.services.exchange import caseload_import, caseload_preview
 
@@ -120,7 +120,8 @@ def _open_records() -> None:
     open_records()
 
 
-def _text_of(file: Path) -> str:
+def text_of(file: Path) -> str:
+    """What a file says, or the sentence why it cannot be read."""
     try:
         return file.read_text(encoding="utf-8-sig")
     except FileNotFoundError:

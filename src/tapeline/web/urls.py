@@ -4,7 +4,18 @@ from __future__ import annotations
 
 from django.urls import path
 
-from tapeline.web.pages import exchange, keeping, know, plan, record, run, start, week, write
+from tapeline.web.pages import (
+    exchange,
+    hers_addresses,
+    keeping,
+    know,
+    plan,
+    record,
+    run,
+    start,
+    week,
+    write,
+)
 
 urlpatterns = [
     path("", start.first_page, name="first_page"),
@@ -12,6 +23,7 @@ urlpatterns = [
     path("invented/open/", start.open_demo, name="demo_open"),
     path("invented/leave/", start.leave_demo, name="demo_leave"),
     path("alive/", start.alive, name="alive"),
+    *hers_addresses.ADDRESSES,
     *know.ADDRESSES,
     *write.ADDRESSES,
     path("week/", week.week, name="week"),

@@ -43,6 +43,16 @@ PAGES = (
     "/about-you/",
     "/library/",
     "/library/loaf_catch/",
+    "/library/loaf_catch/mine/",
+    "/library/sock_basket/mine/half_metre.usual/",
+    "/library/loaf_catch/changes/",
+    "/library/loaf_catch/leave-out/",
+    "/library/sock_basket/versions/new/",
+    "/library/hers/",
+    "/library/hers/new/",
+    "/library/left-out/",
+    "/library/share/",
+    "/library/things/new/",
 )
 
 

@@ -7,7 +7,9 @@ from django.shortcuts import render
 from django.views.decorators.http import require_GET
 
 from tapeline.activities.loader import load_rule_book
+from tapeline.activities.overlay import tail_of
 from tapeline.web import words
+from tapeline.web.selectors.hers_view import hers_of
 from tapeline.web.selectors.library import library_now
 from tapeline.web.selectors.library_view import activity_view, shelves
 
@@ -42,7 +44,8 @@ def _parts(uses: tuple[str, ...]) -> str:
 @require_GET
 def library_activity(request: HttpRequest, id: str) -> HttpResponse:
     """One activity with its versions along the progression."""
-    found = activity_view(id, library_now(), load_rule_book())
+    library = library_now()
+    found = activity_view(id, library, load_rule_book())
     if found is None:
         raise Http404(f"There is no activity {id!r}.")
     context = {
@@ -50,6 +53,7 @@ def library_activity(request: HttpRequest, id: str) -> HttpResponse:
         "activity": found.activity,
         "parts": _parts(found.activity.uses),
         "units": words.UNITS,
+        "hers": hers_of(id, library),
         "steps": [(shelf, [_in_words(view) for view in shelf.versions]) for shelf in found.steps],
     }
     return render(request, "library/activity.html", context)
@@ -60,6 +64,7 @@ def _in_words(view):
     return {
         "view": view,
         "version": version,
+        "tail": tail_of(version),
         "unit": words.UNITS[version.unit],
         "position": words.POSITIONS[version.position],
         "adult_need": words.ADULT_NEEDS[version.adult_need],

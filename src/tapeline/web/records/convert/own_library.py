@@ -49,21 +49,29 @@ def own_pieces_from_rows(*kinds: str) -> dict[str, Any]:
     return {field: tuple(pieces) for field, pieces in found.items()}
 
 
-def own_library_to_rows(caseload: Caseload) -> None:
-    """Write what she made of the library over what is on file; nothing is taken out."""
+def own_library_to_rows(caseload: Caseload, *, at_the_end: bool = False) -> None:
+    """Write what she made of the library over what is on file; nothing is taken out.
+
+    With `at_the_end`, what is new comes after what is there.
+    """
     for kind, field in FIELDS.items():
         for place, piece in enumerate(getattr(caseload, field)):
-            own_piece_to_row(kind, piece, position=place)
+            own_piece_to_row(kind, piece, position=None if at_the_end else place)
     for row in caseload.left_out:
         left_out_to_row(row)
 
 
-def own_piece_to_row(kind: str, piece: Any, *, position: int) -> rows.OwnPiece:
-    """The row of an activity, version, material, draft, change or kept text."""
+def own_piece_to_row(kind: str, piece: Any, *, position: int | None = None) -> rows.OwnPiece:
+    """The row of an activity, version, material, draft, change or kept text.
+
+    Without a position it stays where it stands, and a new one comes last.
+    """
     key = key_of(kind, piece)
     body = TYPED[kind].dump_python(piece, mode="json") if kind in TYPED else piece
-    row = rows.OwnPiece.objects.filter(kind=kind, key=key).first() or rows.OwnPiece()
-    return save_if_changed(row, {"kind": kind, "key": key, "body": body, "position": position})
+    own = rows.OwnPiece.objects.filter(kind=kind)
+    row = own.filter(key=key).first() or rows.OwnPiece(position=own.count())
+    place = row.position if position is None else position
+    return save_if_changed(row, {"kind": kind, "key": key, "body": body, "position": place})
 
 
 def key_of(kind: str, piece: Any) -> str:
