@@ -1,0 +1,1 @@
+"""Other people's series of counts and ratings: read, forecast before each session, scored."""
