@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, Route, expect
+from playwright.sync_api import Browser, Error, Page, Route, expect
 
 from tests.browser.conftest import DESK, PHONE, NewPage
 from tests.browser.look import Seen, look_at
@@ -388,6 +389,105 @@ def test_a_page_closed_while_the_server_was_lost_sends_its_presses_later(
     expect(page.locator("#stored")).to_have_text(STORED)
     assert counts(page)[0] == 2
     context.close()
+
+
+@pytest.fixture
+def phone(browser: Browser, switch: Callable[[bool], str]) -> Iterator[Page]:
+    """The run page at a counted game on a server that can be turned off, kept for a reload."""
+    context = browser.new_context(base_url=switch(True), viewport=PHONE)  # type: ignore[arg-type]
+    page = context.new_page()
+    open_invented(page)
+    plan_the_next(page)
+    page.goto(f"{ADDRESS}?part={COUNTED}")
+    wait_until_kept(page)
+    yield page
+    context.close()
+
+
+KEPT = f"tapeline-run {ADDRESS}"
+IS_KEPT = """async ([name, page]) =>
+    Boolean(navigator.serviceWorker.controller && await (await caches.open(name)).match(page))"""
+ALL_KEPT = """async () => {
+    const found = [];
+    for (const name of await caches.keys())
+        for (const one of await (await caches.open(name)).keys())
+            found.push(new URL(one.url).pathname);
+    return found;
+}"""
+
+
+def wait_until_kept(page: Page) -> None:
+    until = time.monotonic() + 30
+    while not page.evaluate(IS_KEPT, [KEPT, ADDRESS]):
+        assert time.monotonic() < until
+        page.wait_for_timeout(100)
+
+
+def test_a_reload_while_the_server_is_lost_shows_the_last_page_with_its_presses(
+    phone: Page, switch: Callable[[bool], str]
+) -> None:
+    before = counts(phone)
+    for _ in range(2):
+        buttons(phone).nth(0).click()
+    expect(phone.locator("#stored")).to_have_text(STORED)
+
+    switch(False)
+    buttons(phone).nth(0).click()
+    buttons(phone).nth(2).click()
+    expect(phone.locator("#stored")).to_contain_text("2 presses are not stored yet.")
+    phone.reload()
+    assert counts(phone) == [before[0] + 3, before[1], before[2] + 1]
+    expect(phone.locator("#no-server")).to_contain_text("tapeline does not answer")
+    expect(phone.locator("#stored")).to_contain_text("2 presses are not stored yet.")
+    assert phone.evaluate("document.fonts.check('16px \"Atkinson Hyperlegible Next\"')")
+    buttons(phone).nth(0).click()
+    bar(phone, "Undo").click()
+    seen = Seen()
+    look_at(phone, seen, (PHONE,))
+    assert (seen.sideways, seen.small, seen.axe) == ([], [], [])
+
+    switch(True)
+    expect(phone.locator("body[data-kept]")).to_have_count(0)
+    expect(phone.locator("#no-server")).to_be_hidden()
+    expect(phone.locator("#stored")).to_have_text(STORED)
+    assert counts(phone) == [before[0] + 3, before[1], before[2] + 1]
+    phone.reload()
+    assert counts(phone) == [before[0] + 3, before[1], before[2] + 1]
+
+
+def test_only_the_run_page_and_its_assets_are_kept_and_no_stale_one_is_shown(
+    phone: Page, switch: Callable[[bool], str]
+) -> None:
+    plan = ADDRESS.removesuffix("run/")
+    for address in (plan, f"{plan}record/", "/week/", f"{ADDRESS}?part=0"):
+        phone.goto(address)
+    kept = phone.evaluate(ALL_KEPT)
+    assert {one for one in kept if not one.startswith("/static/")} == {ADDRESS}
+    assert "/static/js/run.js" in kept
+    phone.goto(plan)
+    phone.get_by_text("Move or cancel this session").click()
+    phone.get_by_label("Why", exact=True).fill("no heating")
+    phone.get_by_label("Whose side is it on").select_option("building")
+    phone.get_by_role("button", name="Cancel it").click()
+    phone.goto(ADDRESS)  # called off: the server leads to the plan, and nothing old is kept
+    assert phone.url.endswith(plan)
+    assert ADDRESS not in phone.evaluate(ALL_KEPT)
+    switch(False)
+    with pytest.raises(Error, match=r"ERR_CONNECTION_REFUSED|ERR_FAILED"):
+        phone.goto(ADDRESS)
+    with pytest.raises(Error, match="ERR_CONNECTION_REFUSED"):
+        phone.goto("/week/")
+
+
+def test_after_the_end_nothing_is_kept(phone: Page) -> None:
+    last = phone.locator(".screen").last.get_attribute("data-part")
+    phone.goto(f"{ADDRESS}?part={last}")
+    bar(phone, "Finish").click()
+    phone.wait_for_url("**/record/")
+    assert phone.evaluate(ALL_KEPT) == []
+    phone.goto(ADDRESS)
+    phone.wait_for_timeout(500)
+    assert phone.evaluate(ALL_KEPT) == []
 
 
 def test_it_works_without_a_script(new_page: NewPage) -> None:

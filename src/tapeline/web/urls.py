@@ -33,6 +33,7 @@ urlpatterns = [
     path("groups/<str:key>/<str:on>/call-off/", plan.session_call_off, name="session_call_off"),
     path("groups/<str:key>/<str:on>/packet.pdf", plan.session_packet, name="session_packet"),
     path("groups/<str:key>/<str:on>/run/", run.run, name="session_run"),
+    path("groups/<str:key>/<str:on>/run/worker.js", run.run_worker, name="session_run_worker"),
     path("groups/<str:key>/<str:on>/run/presses/", run.run_presses, name="session_run_presses"),
     path("groups/<str:key>/<str:on>/run/again/", run.run_again, name="session_run_again"),
     path("groups/<str:key>/<str:on>/record/", record.record, name="session_record"),

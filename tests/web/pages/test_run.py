@@ -336,6 +336,18 @@ def test_something_happened_is_a_plain_form_too(page: Client) -> None:
     assert "stopped=1" in page.get(ADDRESS).content.decode()
 
 
+# Kept for a reload while nobody answers.
+
+
+def test_the_worker_lies_beside_its_page_and_is_never_kept_itself(page: Client) -> None:
+    worker = page.get(f"{ADDRESS}worker.js")
+    assert worker["Content-Type"] == "text/javascript; charset=utf-8"
+    assert worker["Cache-Control"] == "no-store"
+    assert "script-src 'self'" in worker["Content-Security-Policy"]
+    assert "Service-Worker-Allowed" not in worker  # its reach is the run page's address
+    assert f'data-worker="{ADDRESS}worker.js"' in page.get(ADDRESS).content.decode()
+
+
 # What cannot be run.
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 import datetime as dt
 import json
 from datetime import UTC, datetime
+from functools import cache
+from pathlib import Path
 from typing import Any
 
 from django.contrib import messages
@@ -12,7 +14,7 @@ from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_http_methods, require_POST
+from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from tapeline.errors import InputError, TapelineError
 from tapeline.planner.words import PART_NAMES
@@ -25,6 +27,7 @@ from tapeline.web.services.keys import new_id
 from tapeline.web.services.run import presses_take, session_to_run
 
 MOST_PRESSES = 500
+STATIC = Path(__file__).parents[1] / "static"
 
 
 @require_http_methods(["GET", "POST"])
@@ -46,6 +49,20 @@ def run(request: HttpRequest, key: str, on: str) -> HttpResponse:
     if request.POST.get("do") == "ended":
         return redirect("session_record", key, on)
     return redirect(_address(meeting, _place(request)))
+
+
+@require_GET
+def run_worker(request: HttpRequest, key: str, on: str) -> HttpResponse:
+    """The script that shows the last run page while nobody answers.
+
+    It lies beside the page, so that its reach is that page and nothing else.
+    """
+    return HttpResponse(_worker(), content_type="text/javascript; charset=utf-8")
+
+
+@cache
+def _worker() -> bytes:
+    return (STATIC / "js" / "run_worker.js").read_bytes()
 
 
 @require_POST

@@ -2,7 +2,7 @@
 "use strict";
 
 (function () {
-  const { queue, clock } = Tapeline;
+  const { queue, clock, kept } = Tapeline;
   const body = document.body;
   const say = document.getElementById("words").dataset;
   const screens = [...document.querySelectorAll(".screen")];
@@ -133,7 +133,18 @@
     if (!queue.isKept()) text += ` ${say.notKept}`;
     if (stored.textContent !== text) stored.textContent = text;
     stored.classList.toggle("waits", count > 0);
-    if (finishing && !count) location.assign(body.dataset.record);
+    document.getElementById("no-server").hidden = !kept.isShown() || queue.isBack();
+    if (finishing && !count) leave();
+    else if (queue.isBack() && !count && !isWriting()) location.reload();
+  }
+
+  function isWriting() {
+    return [...document.querySelectorAll("textarea")].some((one) => one.value.trim());
+  }
+
+  async function leave() {
+    await kept.forget();
+    location.assign(body.dataset.record);
   }
 
   function refused(one) {
@@ -235,12 +246,12 @@
     }));
     form.reset();
     form.closest(".stop-form").hidden = true;
-    const kept = document.getElementById("stop-kept");
-    for (const one of kept.querySelectorAll("[data-child]")) {
+    const next = document.getElementById("stop-kept");
+    for (const one of next.querySelectorAll("[data-child]")) {
       one.hidden = child !== null && one.dataset.child !== child;
     }
-    kept.hidden = false;
-    kept.focus();
+    next.hidden = false;
+    next.focus();
   }
 
   function finish() {
@@ -429,4 +440,6 @@
   const asked = new URLSearchParams(location.search).get("part");
   show(asked ?? recall(partKey, shown.dataset.part), { focus: false });
   queue.begin();
+  if (queue.state().status === "planned") kept.begin();
+  else kept.forget();
 })();

@@ -10,13 +10,31 @@ Tapeline.queue = (function () {
   const LONGEST_WAIT_MS = 8000;
   const ANSWER_WITHIN_MS = 8000;
   const AT_ONCE = 100;
-  let state = JSON.parse(body.dataset.state);
+  const stateKey = `tapeline.state.${body.dataset.session}`;
+  const isKeptPage = Tapeline.kept.isShown();
+  let state = (isKeptPage && lastState()) || JSON.parse(body.dataset.state);
   let known = new Set(state.known);
   let sending = false;
   let failures = 0;
-  let lost = false;
+  let lost = isKeptPage;
+  let isBack = false;           // the server answered a page that had been kept
   let later = null;
   let made = 0;
+
+  /* What was on file when the server last answered: newer than a page that was kept. */
+  function lastState() {
+    try {
+      return JSON.parse(localStorage.getItem(stateKey));
+    } catch (error) {
+      return null;
+    }
+  }
+
+  function keepState() {
+    try {
+      localStorage.setItem(stateKey, JSON.stringify(state));
+    } catch (error) { /* only missed on a page that was kept */ }
+  }
 
   function device() {
     const key = `tapeline.device.${body.dataset.session}`;
@@ -95,6 +113,7 @@ Tapeline.queue = (function () {
         tell();
         batch = waiting().slice(0, AT_ONCE);
       }
+      if (isBack) lost = false;
     } catch (error) {
       failures += 1;
       lost = true;
@@ -129,6 +148,8 @@ Tapeline.queue = (function () {
   function take(answer) {
     state = answer.state;
     known = new Set(state.known);
+    keepState();
+    isBack = isKeptPage;
     forget([...answer.taken, ...answer.refused.map((one) => one.id)]);
     for (const one of answer.refused) {
       for (const listener of listeners) if (listener.refused) listener.refused(one);
@@ -146,8 +167,9 @@ Tapeline.queue = (function () {
     document.addEventListener("visibilitychange", () => {
       if (!document.hidden) send(true);
     });
+    if (!isKeptPage) keepState();
     tell();
-    send();
+    send(isKeptPage);
   }
 
   return {
@@ -158,6 +180,7 @@ Tapeline.queue = (function () {
     listen: (listener) => listeners.push(listener),
     state: () => state,
     isLost: () => lost,
+    isBack: () => isBack,
     isKept: () => unkept.length === 0,
   };
 })();
