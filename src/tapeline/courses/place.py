@@ -1,0 +1,219 @@
+"""Placing the stations of a course: put in one by one where the walk grows least, then mended.
+
+All stations stand on a raster of places that keep their own rules. They are put in one after
+the other where the walk, as the crow flies, grows least; then the real walk is priced. One to
+three at a time are taken out and put in again, and the shorter real walk is kept. Limits count
+such tries and never seconds, so the same room gives the same course.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from math import inf
+from random import Random
+
+import numpy as np
+from numpy.typing import NDArray
+
+from tapeline.courses.laid import Floor, Standing, Walk, standing
+from tapeline.courses.rooms import Room, Stand, Station
+from tapeline.courses.shapes import Ints, Point
+from tapeline.courses.stands import Places, keeps_own_rules, one_place, places_of
+from tapeline.errors import InputError
+
+Bools = NDArray[np.bool_]
+Floats = NDArray[np.float64]
+TRIES_FOR_A_FIRST = 60
+SHORT_DESCENTS, SHORT_TRIES = 3, 25
+LONG_TRIES = 120
+NOISE = 0.35
+NEAR_A_CLEAR_SPACE_CM = 300.0
+WORTH_IT_CM = 0.5
+
+
+@dataclass(frozen=True, kw_only=True)
+class Placing:
+    """Stations where they stand, in the order of the list, and their walk."""
+
+    stations: tuple[Standing, ...]
+    walk: Walk
+
+
+class Search:
+    """Everything that is worked out once for a room and its stations."""
+
+    def __init__(
+        self, room: Room, stations: Sequence[Station], locked: Mapping[str, Stand], seed: int
+    ) -> None:
+        self.room = room
+        self.stations = tuple(stations)
+        self.floor = Floor(room)
+        self.dice = Random(seed)
+        self.places = [self._places(station, locked) for station in stations]
+
+    def _places(self, station: Station, locked: Mapping[str, Stand]) -> Places:
+        if station.id not in locked:
+            return places_of(station, self.room)
+        place = one_place(station, self.room, locked[station.id])
+        if not keeps_own_rules(place, self.room).all():
+            raise InputError(
+                f"{station.id} is locked at {place.x[0]}, {place.y[0]}, where it breaks a rule of "
+                "the room.",
+                field="locked",
+                hint="Unlock it, or lock it where its clear space is free.",
+            )
+        return place
+
+    def best(self, watch: Callable[[Placing], None] | None = None) -> Placing | None:
+        """The best course found, or None when none was."""
+        found: Placing | None = None
+        for _ in range(SHORT_DESCENTS):
+            first = self.first()
+            if first is None:
+                return found
+            better = self._descend(first, SHORT_TRIES, watch if found is None else None)
+            if found is None or better.walk.length_cm < found.walk.length_cm:
+                found = better
+                if watch is not None:
+                    watch(found)
+        assert found is not None
+        return self._descend(found, LONG_TRIES, watch)
+
+    def first(self) -> Placing | None:
+        """A course that can be walked, by putting stations in with some chance."""
+        size = [-station.length_cm * station.width_cm for station in self.stations]
+        for number in range(TRIES_FOR_A_FIRST):
+            noise = NOISE * min(1.0, number / 10)
+            turn = sorted(
+                range(len(size)), key=lambda place: size[place] * (1 + noise * self.dice.random())
+            )
+            stands = self._put_in({}, turn, noise)
+            if stands is not None:
+                placing = self._priced(stands)
+                if placing.walk.is_there:
+                    return placing
+        return None
+
+    def _descend(
+        self, placing: Placing, tries: int, watch: Callable[[Placing], None] | None
+    ) -> Placing:
+        """The course after so many tries of taking out one to three and putting them in again."""
+        count = len(self.stations)
+        for number in range(tries):
+            out = self.dice.sample(range(count), min(count, 1 + number % 3))
+            kept = {
+                place: one.stand for place, one in enumerate(placing.stations) if place not in out
+            }
+            stands = self._put_in(kept, out, NOISE * self.dice.random())
+            if stands is None:
+                continue
+            other = self._priced(stands, under_cm=placing.walk.length_cm - WORTH_IT_CM)
+            if other.walk.is_there:
+                placing = other
+                if watch is not None:
+                    watch(placing)
+        return placing
+
+    def _priced(self, stands: Mapping[int, Stand], *, under_cm: float = inf) -> Placing:
+        stations = tuple(
+            standing(station, stands[place], self.room)
+            for place, station in enumerate(self.stations)
+        )
+        return Placing(stations=stations, walk=self.floor.walk(stations, under_cm=under_cm))
+
+    def _put_in(
+        self, kept: Mapping[int, Stand], wanted: Sequence[int], noise: float
+    ) -> dict[int, Stand] | None:
+        """All stations, those kept where they were; None when one finds no place."""
+        stands = dict(kept)
+        there = {place: standing(self.stations[place], at, self.room) for place, at in kept.items()}
+        for place in wanted:
+            free = self.places[place].where(fits_beside(self.places[place], there, self.room))
+            if not len(free):
+                return None
+            prices = growth(free, list(there.values()), self.room)
+            prices *= 1 + noise * self._grain(len(free))
+            stand = free.stand(int(prices.argmin()))
+            stands[place] = stand
+            there[place] = standing(self.stations[place], stand, self.room)
+        return stands
+
+    def _grain(self, count: int) -> Floats:
+        """Chance numbers from 0 to 1, from the same seed."""
+        return np.random.default_rng(self.dice.getrandbits(32)).random(count)
+
+
+def fits_beside(places: Places, there: Mapping[int, Standing], room: Room) -> Bools:
+    """Which places leave the stations that stand there, and their spots, what they need."""
+    found = np.ones(len(places), dtype=bool)
+    half = room.half_width_cm
+    feet = _grown(places.footprint, half)
+    for other in there.values():
+        found &= ~_meet(places.clear, _row(other.footprint))
+        found &= ~_meet(places.footprint, _row(other.clear))
+        if places.station.is_throw or other.station.is_throw:
+            found &= ~_meet(places.clear, _row(other.clear))
+        for spot in (other.through[0], other.through[-1]):
+            found &= ~_hold(feet, spot)
+        around = _row(other.footprint.grown(half))
+        for spots in (places.spot_in, places.spot_out):
+            found &= ~_lie_in(spots, around)
+    return found
+
+
+def growth(places: Places, there: Sequence[Standing], room: Room) -> Floats:
+    """How much the walk grows, as the crow flies, where a station is best put in; at least 1."""
+    outs = [room.start, *(one.through[-1] for one in there)]
+    ins = [room.end, *(one.through[0] for one in there)]
+    to_here = np.array([_apart(places.spot_in, out) for out in outs])
+    from_here = np.array([_apart(places.spot_out, point) for point in ins])
+    price = to_here.min(axis=0) + from_here.min(axis=0)
+    half = room.half_width_cm
+    clear = _grown(places.clear, half)
+    price += NEAR_A_CLEAR_SPACE_CM * sum(_hold(clear, end) for end in (room.start, room.end))
+    for other in there:
+        near = _row(other.clear.grown(half))
+        hits = _lie_in(places.spot_in, near).astype(float) + _lie_in(places.spot_out, near)
+        hits += _hold(clear, other.through[0]).astype(float) + _hold(clear, other.through[-1])
+        price += NEAR_A_CLEAR_SPACE_CM * hits
+    return np.asarray(price + 1.0)
+
+
+def _row(box: object) -> Ints:
+    return np.array([(box.x0, box.y0, box.x1, box.y1)])  # type: ignore[attr-defined]
+
+
+def _grown(boxes: Ints, by: int) -> Ints:
+    return np.asarray(boxes + np.array([-by, -by, by, by]))
+
+
+def _meet(boxes: Ints, other: Ints) -> Bools:
+    return np.asarray(
+        (boxes[:, 0] < other[:, 2])
+        & (other[:, 0] < boxes[:, 2])
+        & (boxes[:, 1] < other[:, 3])
+        & (other[:, 1] < boxes[:, 3])
+    )
+
+
+def _hold(boxes: Ints, point: Point) -> Bools:
+    return np.asarray(
+        (boxes[:, 0] < point.x)
+        & (point.x < boxes[:, 2])
+        & (boxes[:, 1] < point.y)
+        & (point.y < boxes[:, 3])
+    )
+
+
+def _lie_in(points: Ints, box: Ints) -> Bools:
+    return np.asarray(
+        (box[:, 0] < points[:, 0])
+        & (points[:, 0] < box[:, 2])
+        & (box[:, 1] < points[:, 1])
+        & (points[:, 1] < box[:, 3])
+    )
+
+
+def _apart(points: Ints, other: Point) -> Floats:
+    return np.hypot(points[:, 0] - other.x, points[:, 1] - other.y)
