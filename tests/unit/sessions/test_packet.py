@@ -381,10 +381,11 @@ def test_a_plan_made_before_a_change_is_not_printed(change, words):
     assert found.value.hint
 
 
-def test_a_held_session_is_printed_again_after_its_tries_were_counted():
+@pytest.mark.parametrize("how", [{"status": "held"}, {"began": "14:12"}])
+def test_a_session_that_has_begun_is_printed_as_it_was_planned_and_says_so(how):
     caseload = a_world()
     plan = a_packet_plan(caseload)
-    session = Session(id="s1", group="tuesday", date=TODAY, status="held")
+    session = Session(id="s1", group="tuesday", date=TODAY, **how)
     trial = Trial(
         id="t1",
         session="s1",
@@ -396,4 +397,18 @@ def test_a_held_session_is_printed_again_after_its_tries_were_counted():
     counted = replace(caseload, trials=(trial,))
     with pytest.raises(InputError, match="history"):
         packet_for(plan, counted)
-    assert packet_for(plan, counted.with_session(session)).group == "Tuesday group"
+    said = packet_for(plan, counted.with_session(session)).running.notes[0]
+    name = counted.child("c1").name
+    assert said == f"As it was planned before it began. Changed since: {name}'s tries."
+    as_before = packet_for(plan, caseload.with_session(session)).running.notes
+    assert not any("before it began" in note for note in as_before)
+
+
+def test_a_precaution_put_on_file_in_mid_session_stops_the_old_packet():
+    caseload = a_world()
+    plan = a_packet_plan(caseload)
+    session = Session(id="s1", group="tuesday", date=TODAY, began="14:12")
+    changed = with_child(caseload, "c3", precautions=(ChildPrecaution(kind="heart"),))
+    with pytest.raises(InputError, match="precautions") as found:
+        packet_for(plan, changed.with_session(session))
+    assert "Plan again from now" in found.value.hint

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from tapeline.activities.loader import load_rule_book
 from tapeline.caseload.caseload import Caseload, fingerprint
 from tapeline.caseload.own_library import left_out_for, library_in_force, texts_of
@@ -18,7 +20,9 @@ from tapeline.sessions.packet.room import tally_sheet, wall_cards
 from tapeline.sessions.packet.running import running_order
 
 PLAN_AGAIN = "Plan again, look at what is new, then print."
+PLAN_AGAIN_FROM_NOW = "Plan again from now on the run page, look at what is new, then print."
 IN_THE_PAST = frozenset({"goals", "history"})
+SINCE = {"goals": "goals", "history": "tries"}
 
 
 def packet_pdf(plan: SessionPlan, caseload: Caseload) -> bytes:
@@ -44,6 +48,7 @@ def packet_for(plan: SessionPlan, caseload: Caseload) -> Packet:
     """
     refuse_stale(plan, caseload)
     basis = basis_of(plan, caseload)
+    running = running_order(basis)
     return Packet(
         title=f"{basis.group.name}, {long_date(basis.date)}",
         group=basis.group.name,
@@ -54,7 +59,7 @@ def packet_for(plan: SessionPlan, caseload: Caseload) -> Packet:
         ring=basis.therapist.ring,
         emergency_number=basis.therapist.emergency_number,
         is_invented=caseload.invented,
-        running=running_order(basis),
+        running=replace(running, notes=(*_as_planned(plan, caseload), *running.notes)),
         ready=what_to_have_ready(basis),
         families=tuple(family_pages(one, basis) for one in basis.at("home", "home_later")),
         cards=wall_cards(basis),
@@ -73,52 +78,67 @@ def caption_files(packet: Packet) -> dict[str, str]:
 def refuse_stale(plan: SessionPlan, caseload: Caseload) -> None:
     """Refuse to print a plan that no longer fits what it was made from.
 
-    A session already held may be printed again after its tries were counted: its goals and
-    history have moved on since, its precautions and homes must not have.
+    A session that has begun may be printed again after its tries were counted, and its
+    running order says so: its goals and history have moved on since, its precautions and homes
+    must not have.
 
     Raises
     ------
     InputError
         Says whose what changed, and that the answer is to plan again.
     """
-    held = was_held(plan, caseload)
+    has_begun = was_begun(plan, caseload)
     changed = [
         f"{caseload.child(child).name}'s {what}"
         for child, what in what_changed(plan, caseload)
-        if not (held and what in IN_THE_PAST)
+        if not (has_begun and what in IN_THE_PAST)
     ]
     changed += other_changes(plan, caseload)
     if changed:
         raise InputError(
             f"This plan was made before {_and(changed)} changed: plan again.",
             field="plan",
-            hint=PLAN_AGAIN,
+            hint=PLAN_AGAIN_FROM_NOW if has_begun else PLAN_AGAIN,
         )
+
+
+def _as_planned(plan: SessionPlan, caseload: Caseload) -> tuple[str, ...]:
+    """What her running order says of a session that is printed after it began."""
+    if not was_begun(plan, caseload):
+        return ()
+    since = [
+        f"{caseload.child(child).name}'s {SINCE[what]}"
+        for child, what in what_changed(plan, caseload)
+        if what in IN_THE_PAST
+    ]
+    if not since:
+        return ()
+    return (f"As it was planned before it began. Changed since: {_and(since)}.",)
 
 
 def other_changes(plan: SessionPlan, caseload: Caseload) -> list[str]:
     """What has changed since a plan was made, beside its children.
 
     The group or its room, the activities of the plan, what is left out, the rules. A session
-    that was held keeps the words it was held with, so they count as they were.
+    that has begun keeps the words it was planned with, so they count as they were.
     """
     group = caseload.group(plan.request.group)
     place = fingerprint([group, caseload.room_of(group)])
     made = plan.made_from
-    is_held = was_held(plan, caseload)
+    has_begun = was_begun(plan, caseload)
     found = {
         "the group or its room": made.place != place,
-        "the library of activities": not is_held and _reads_otherwise(plan, caseload),
-        "what you leave out": not is_held and _plays_what_is_left_out(plan, caseload),
+        "the library of activities": not has_begun and _reads_otherwise(plan, caseload),
+        "what you leave out": not has_begun and _plays_what_is_left_out(plan, caseload),
         "the rules": made.rules != load_rule_book().date,
     }
     return [what for what, differs in found.items() if differs]
 
 
-def was_held(plan: SessionPlan, caseload: Caseload) -> bool:
-    """Whether the session of a plan was held."""
+def was_begun(plan: SessionPlan, caseload: Caseload) -> bool:
+    """Whether the session of a plan runs, or was held."""
     return any(
-        session.status == "held"
+        session.status == "held" or (session.status == "planned" and session.began is not None)
         for session in caseload.sessions_of(plan.request.group)
         if session.date == plan.request.date
     )
