@@ -25,8 +25,8 @@ from tapeline.errors import InputError
 Bools = NDArray[np.bool_]
 Floats = NDArray[np.float64]
 TRIES_FOR_A_FIRST = 60
-SHORT_DESCENTS, SHORT_TRIES = 3, 25
-LONG_TRIES = 120
+SHORT_DESCENTS = 3
+SHORT_TRIES_A_STATION, LONG_TRIES_A_STATION = 3, 15
 NOISE = 0.35
 NEAR_A_CLEAR_SPACE_CM = 300.0
 WORTH_IT_CM = 0.5
@@ -72,13 +72,13 @@ class Search:
             first = self.first()
             if first is None:
                 return found
-            better = self._descend(first, SHORT_TRIES, watch if found is None else None)
+            better = self._descend(first, SHORT_TRIES_A_STATION, watch if found is None else None)
             if found is None or better.walk.length_cm < found.walk.length_cm:
                 found = better
                 if watch is not None:
                     watch(found)
         assert found is not None
-        return self._descend(found, LONG_TRIES, watch)
+        return self._descend(found, LONG_TRIES_A_STATION, watch)
 
     def first(self) -> Placing | None:
         """A course that can be walked, by putting stations in with some chance."""
@@ -96,11 +96,11 @@ class Search:
         return None
 
     def _descend(
-        self, placing: Placing, tries: int, watch: Callable[[Placing], None] | None
+        self, placing: Placing, tries_each: int, watch: Callable[[Placing], None] | None
     ) -> Placing:
-        """The course after so many tries of taking out one to three and putting them in again."""
+        """The course after so many tries a station of taking out one to three and putting them in again."""
         count = len(self.stations)
-        for number in range(tries):
+        for number in range(tries_each * count):
             out = self.dice.sample(range(count), min(count, 1 + number % 3))
             kept = {
                 place: one.stand for place, one in enumerate(placing.stations) if place not in out

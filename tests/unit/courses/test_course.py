@@ -60,12 +60,17 @@ THREE = (
 )
 
 
-def test_the_same_room_gives_the_same_course() -> None:
-    assert course_json(laid(*THREE)) == course_json(laid(*THREE))
+@pytest.fixture(scope="module")
+def course() -> Any:
+    """The three stations, laid out once."""
+    return laid(*THREE)
 
 
-def test_every_station_is_walked_once_and_the_walk_is_as_long_as_it_says() -> None:
-    course = laid(*THREE)
+def test_the_same_room_gives_the_same_course(course: Any) -> None:
+    assert course_json(laid(*THREE)) == course_json(course)
+
+
+def test_every_station_is_walked_once_and_the_walk_is_as_long_as_it_says(course: Any) -> None:
     assert sorted(course.order) == ["line", "toss", "tunnel"]
     around = zip(course.route, course.route[1:], strict=False)
     walked = sum(hypot(a.x - b.x, a.y - b.y) for a, b in around)
@@ -76,13 +81,14 @@ def test_every_station_is_walked_once_and_the_walk_is_as_long_as_it_says() -> No
 
 def test_a_locked_station_stays_and_the_others_go_round_it() -> None:
     stands = {"line": {"x": 300, "y": 150, "turn": 0}}
-    course = laid(*THREE, locked=stands)
+    course = laid(*THREE[:2], locked=stands)
     (line,) = [one.stand for one in course.stations if one.stand.station == "line"]
     assert (line.x, line.y, line.turn) == (300, 150, 0)
 
 
-def test_the_tape_list_has_four_marks_a_station_and_its_distances_lead_to_them() -> None:
-    course = laid(*THREE)
+def test_the_tape_list_has_four_marks_a_station_and_its_distances_lead_to_them(
+    course: Any,
+) -> None:
     asked = read_course_file(json.dumps(a_room(*THREE)))
     from tapeline.courses.tape_list import anchors_of, marks_of
 
