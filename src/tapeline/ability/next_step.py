@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from tapeline.ability.belief import Belief
-from tapeline.ability.outlook import expected_usefulness, is_likely_too_hard
+from tapeline.ability.outlook import expected_telling, expected_usefulness, is_likely_too_hard
 from tapeline.ability.settings import Band, ability_values, usual_band
 from tapeline.activities.models import Skill, Step
 
@@ -21,6 +21,7 @@ Code = Literal[
     "gap",
     "top_of_the_steps",
     "help_first",
+    "ask_first",
 ]
 Value = str | int
 
@@ -37,21 +38,29 @@ class StepProposal:
         Why, as a code; its sentence is made by `ability.words.proposal_in_words`.
     values
         What the sentence needs: `chance_in_ten` at the step; `level` (1 = most help) where
-        help is to fill in, `next` for which step; `above` where a step has to wait.
+        help is to fill in, `next` for which step; `above` where a step has to wait;
+        `help_stays` = 1 where the step changes and so the help does not.
+    changes
+        The one thing that changes: the set-up (another step), the help, or nothing yet.
     """
 
     step: str
     second: str | None
     code: Code
     values: dict[str, Value] = field(default_factory=dict)
+    changes: Literal["nothing", "step", "help"] = "nothing"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Standing:
-    """Where a child stands at a skill: the step of the last day, and since when."""
+    """Where a child stands at a skill: the step of the last day, and since when.
+
+    `is_held` where the skill seems to be lost: the step then stays until she decides.
+    """
 
     step: str
     since: dt.date | None = None
+    is_held: bool = False
 
 
 def next_step(
@@ -75,11 +84,17 @@ def next_step(
     -----
     Highest expected usefulness over the belief; never a step likelier than not below 4 in
     10, unless even the first step is; one step at most in a week once two days were seen;
-    stay unless the gain is worth it. Ties go to the easier step.
+    stay unless the gain is worth it. Ties go to the easier step. In the first two sessions a
+    step that tells more is preferred a little. Where the skill seems to be lost, the step
+    stays whatever the numbers say, and an easier one is named as her choice.
+
+    One thing changes at a time: help is proposed at the step in hand only.
     """
     band = band or usual_band()
     here = skill.index_of(standing.step)
-    scores = [expected_usefulness(belief, step.difficulty, band.usefulness) for step in skill.steps]
+    if standing.is_held:
+        return _held(skill, belief, here)
+    scores = _scores(skill, belief, band)
     fair = _not_too_hard(skill.steps, belief, band)
     allowed = [index for index in fair if index in _reach(len(scores), here, belief, standing, on)]
     if not allowed:
@@ -92,12 +107,37 @@ def next_step(
         code = _why_not_another(chosen, best=best, free=free, here=here)
         if code == "one_step_a_week":
             values["above"] = skill.steps[chosen + 1].id
+    if code == "help_first" and chosen != here:
+        values["help_stays"] = 1  # the step changes now, the help once that was tried
     return StepProposal(
         step=skill.steps[chosen].id,
         second=_second(skill.steps, chosen, fair, scores),
         code=code,
         values=values,
+        changes="step" if chosen != here else "help" if code == "help_first" else "nothing",
     )
+
+
+def _held(skill: Skill, belief: Belief, here: int) -> StepProposal:
+    steps = skill.steps
+    near = here - 1 if here else 1
+    return StepProposal(
+        step=steps[here].id,
+        second=steps[near].id if near < len(steps) else None,
+        code="ask_first",
+        values={"chance_in_ten": round(10 * belief.chance(steps[here].difficulty))},
+    )
+
+
+def _scores(skill: Skill, belief: Belief, band: Band) -> list[float]:
+    """Usefulness of each step, 0 to 1; in the first sessions partly what a try there tells."""
+    values = ability_values()["next_step"]
+    found = [expected_usefulness(belief, step.difficulty, band.usefulness) for step in skill.steps]
+    if belief.days >= values["free_sessions"]:
+        return found
+    share = values["share_of_telling"]
+    telling = [expected_telling(belief, step.difficulty) for step in skill.steps]
+    return [(1 - share) * one + share * other for one, other in zip(found, telling, strict=True)]
 
 
 def _most_useful(places: Sequence[int], scores: Sequence[float]) -> int:
@@ -115,7 +155,7 @@ def _not_too_hard(steps: Sequence[Step], belief: Belief, band: Band) -> list[int
 def _reach(count: int, here: int, belief: Belief, standing: Standing, on: dt.date) -> range:
     """Steps that may come next: any at the start, then one down to one up, one up a week."""
     values = ability_values()["next_step"]
-    if belief.days <= values["free_sessions"]:
+    if belief.days < values["free_sessions"]:
         return range(count)
     waited = standing.since is None or (on - standing.since).days >= values["days_between_steps"]
     return range(max(0, here - 1), min(count, here + (2 if waited else 1)))

@@ -100,10 +100,10 @@ def outlook_after(
     return found
 
 
-def outlook_of(skill: Skill, belief: Belief) -> dict[str, StepOutlook]:
-    """Outlook per step id of one skill, from a belief about it."""
-    ends = belief.interval()
-    return {step.id: _of_step(belief, step.difficulty, ends) for step in skill.steps}
+def outlook_of(skill: Skill, belief: Belief, band: Band | None = None) -> dict[str, StepOutlook]:
+    """Outlook per step id of one skill, from a belief about it and the child's success band."""
+    ends, band = belief.interval(), band or usual_band()
+    return {step.id: _of_step(belief, step.difficulty, ends, band) for step in skill.steps}
 
 
 def is_likely_too_hard(belief: Belief, difficulty: float, band: Band | None = None) -> bool:
@@ -119,15 +119,23 @@ def expected_usefulness(
     return float(_along(belief.chances(difficulty), points) @ belief.weights)
 
 
-def _of_step(belief: Belief, difficulty: float, ends: tuple[float, float]) -> StepOutlook:
-    shapes = planning_values()["success_band"]
-    too_hard = is_likely_too_hard(belief, difficulty)
-    practice = 0.0 if too_hard else expected_usefulness(belief, difficulty, shapes["practice"])
+def expected_telling(belief: Belief, difficulty: float) -> float:
+    """How much a try at a step tells, 0 to 1: most where it works half of the times."""
+    chances = belief.chances(difficulty)
+    return float(belief.weights @ (4 * chances * (1 - chances)))
+
+
+def _of_step(
+    belief: Belief, difficulty: float, ends: tuple[float, float], band: Band
+) -> StepOutlook:
+    revisit = planning_values()["revisit_band"]["points"]
+    too_hard = is_likely_too_hard(belief, difficulty, band)
+    practice = 0.0 if too_hard else expected_usefulness(belief, difficulty, band.usefulness)
     low, high = belief.chances_at(ends, difficulty)
     return StepOutlook(
         chance=belief.chance(difficulty),
         practice=round(1000 * practice),
-        revisit=round(1000 * expected_usefulness(belief, difficulty, shapes["revisit"])),
+        revisit=round(1000 * expected_usefulness(belief, difficulty, revisit)),
         low=low,
         high=high,
         tries=belief.tries,

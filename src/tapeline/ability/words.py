@@ -80,8 +80,15 @@ def proposal_in_words(proposal: StepProposal, skill: Skill, level_names: Mapping
         case "top_of_the_steps":
             return f"The last step: {chance} expected. Add a step, or choose another skill."
         case "help_first":
+            if "help_stays" in proposal.values:
+                return f"The first step, with the help you give now. Alone {chance} expected."
             help_given = level_names[int(proposal.values["level"])]
             return f"The first step, with this help: {help_given}. Alone {chance} expected."
+        case "ask_first":
+            return (
+                "Seen less than before on several days: the step stays until you decide. "
+                "Talk with the family first."
+            )
         case "gap":
             return _gap_in_words(proposal, chance, texts, level_names)
     raise ValueError(f"no sentence for {proposal.code}")
@@ -98,7 +105,10 @@ def _gap_in_words(
     if level is None:
         return f"{chance.capitalize()} expected, and the next step, {above}, is far off."
     help_given = level_names[int(level)]
-    return f"{chance.capitalize()} expected; or go on to {above} with this help: {help_given}."
+    return (
+        f"{chance.capitalize()} expected, and a gap follows: go on to {above} with this help "
+        f"and change nothing else: {help_given}."
+    )
 
 
 def _quoted(text: str) -> str:

@@ -85,6 +85,33 @@ class Given:
         return seen
 
     @cached_property
+    def losing(self) -> dict[str, tuple[str, ...]]:
+        """Skills that seem to be lost, by child: until she decides, no load is added."""
+        skill_of = {
+            step.id: skill.id for skill in self.library.skills.values() for step in skill.steps
+        }
+        found: dict[str, tuple[str, ...]] = {}
+        for child, worth in self.worth.items():
+            held = dict.fromkeys(
+                skill_of[step] for step, one in worth.items() if one.seen.get("held")
+            )
+            if held:
+                found[child] = tuple(held)
+        return found
+
+    @cached_property
+    def most_tries(self) -> dict[tuple[str, str], int]:
+        """Most tries a child has had at an activity in one session, by child and activity."""
+        counts: dict[tuple[str, str, str], int] = {}
+        for trial in self.caseload.trials:
+            key = (trial.child, trial.version.split(".")[0], trial.session)
+            counts[key] = counts.get(key, 0) + trial.count
+        most: dict[tuple[str, str], int] = {}
+        for (child, activity, _), count in counts.items():
+            most[child, activity] = max(most.get((child, activity), 0), count)
+        return most
+
+    @cached_property
     def weeks_away(self) -> dict[str, int | None]:
         """Whole weeks since the group last played anything of a skill."""
         by_skill: dict[str, set[str]] = {}

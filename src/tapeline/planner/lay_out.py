@@ -18,6 +18,7 @@ from tapeline.planner.board import (
     PartShape,
 )
 from tapeline.planner.given import Given, Slot
+from tapeline.planner.load import without_added_load
 from tapeline.planner.options import Offer, idle_seconds, offers_for, option_at, without_too_hard
 from tapeline.planner.places import Taking, stock_counts, with_children
 from tapeline.planner.prune import thin
@@ -103,9 +104,8 @@ def _candidate_or_hindrance(
     offers = _offers(given, activity, shape.part, permitted)
     struggling = next((child for child, own in offers.items() if not own), None)
     if struggling is not None:
-        return Hindrance(
-            part=shape.part, activity=activity.id, child=struggling, rules=("too_hard",)
-        )
+        rule = "added_load" if struggling in given.losing else "too_hard"
+        return Hindrance(part=shape.part, activity=activity.id, child=struggling, rules=(rule,))
     levels = [_level(given, activity, shape.part, permitted, offers, length) for length in lengths]
     found = tuple(level for level in levels if level)
     if not found:
@@ -227,12 +227,12 @@ def _offers(
     given: Given, activity: Activity, part: PartName, permitted: Permitted
 ) -> dict[str, list[Offer]]:
     slot = Slot(activity=activity, part=part, practice_s=0)
-    return {
-        taking.child.id: offers_for(
-            given, slot, taking, without_too_hard(given, slot, taking, permitted[taking.child.id])
-        )
-        for taking in given.taking
-    }
+    found = {}
+    for taking in given.taking:
+        free = without_added_load(given, slot, taking, permitted[taking.child.id])
+        free = without_too_hard(given, slot, taking, free)
+        found[taking.child.id] = offers_for(given, slot, taking, free)
+    return found
 
 
 def _board_children(given: Given, courses: tuple[CourseShape, ...]) -> tuple[BoardChild, ...]:

@@ -18,6 +18,7 @@ from tapeline.planner.benefit import (
 )
 from tapeline.planner.board import BESIDE_UNITS, HANDS_ON_UNITS, Option
 from tapeline.planner.given import Given, Slot
+from tapeline.planner.load import most_units
 from tapeline.planner.places import Taking
 from tapeline.planner.plan import Reason
 
@@ -29,7 +30,8 @@ A_LITTLE = 5
 class Offer:
     """A version for a child in a part, before its length is known.
 
-    `worth` is its benefit in thousandths if enough tries are had; `extra` is added as it is.
+    `worth` is its benefit in thousandths if enough tries are had; `extra` is added as it is;
+    `most` units at most.
     """
 
     version: Version
@@ -42,6 +44,7 @@ class Offer:
     floor_cm2: int
     worth: float
     extra: int
+    most: int
     asked: int | None
     reason: Reason
 
@@ -51,7 +54,7 @@ class Offer:
             self.worth,
             self.extra,
             -self.seconds_each,
-            version.most,
+            self.most,
             -version.try_size,
             -min(version.least, version.try_size),
             -self.new,
@@ -112,6 +115,7 @@ def _offer(given: Given, slot: Slot, taking: Taking, version: Version, ruling: R
         floor_cm2=_floor_cm2(version) if in_room else 0,
         worth=worth,
         extra=extra + (A_LITTLE if version.variant == "usual" else 0),
+        most=most_units(given, slot, taking, version),
         asked=_asked(given, slot.activity.id, taking.child.id),
         reason=reason,
     )
@@ -149,7 +153,7 @@ def _amount(offer: Offer, slot: Slot, in_room: int) -> int | None:
     able = math.floor(slot.practice_s * share / offer.seconds_each)
     if offer.asked is not None:
         return offer.asked if 0 < offer.asked * slot.rounds <= able else None
-    amount = min(able, version.most) // slot.rounds
+    amount = min(able, offer.most) // slot.rounds
     if amount >= version.try_size:
         amount -= amount % version.try_size
     fair = 1 if slot.part == "course" else min(version.least, version.try_size)
@@ -161,7 +165,7 @@ def _amount(offer: Offer, slot: Slot, in_room: int) -> int | None:
 def idle_seconds(offer: Offer, slot: Slot, in_room: int) -> int:
     """Seconds of practice time the child would stand about at the most of this version."""
     share = slot.share(in_room) if offer.in_room else 1.0
-    doing = min(offer.version.most * offer.seconds_each / share, slot.practice_s)
+    doing = min(offer.most * offer.seconds_each / share, slot.practice_s)
     return max(0, round(slot.practice_s - doing))
 
 

@@ -34,6 +34,7 @@ PLAIN_FACTS = {
     "hands": "the adult there has no hand free for it",
     "noise": "it is too loud for this home",
     "too_hard": "every version of it is still too hard",
+    "added_load": "a skill of this child is seen less than before, and this would add to it",
     "minutes": "no child would get a fair go in the minutes of this part",
 }
 
@@ -92,6 +93,10 @@ def _reason_sentence(reason: Reason, names: Names) -> str:
     goal = "Own goal. " if values.get("goal") else ""
     seen = _seen_in_words(values)
     weeks = values.get("weeks")
+    if values.get("held"):
+        return f"{goal}Seen less than before: the step stays until you decide{seen}."
+    if values.get("check_due"):
+        return f"{goal}Time to look whether it is still there{seen}."
     match reason.code:
         case "one_new_step":
             return f"{goal}The one new thing today: the next step up."
@@ -132,17 +137,25 @@ def notices_in_words(notices: Iterable[Reason], names: Names) -> tuple[str, ...]
             rule = str(notice.values["rule"])
             by_rule.setdefault(rule, []).append(names.child(str(notice.values["child"])))
         else:
-            sentences.append(_notice_in_words(notice))
+            sentences.append(_notice_in_words(notice, names))
     shared = (f"{', '.join(who)}: {names.rule(rule)}." for rule, who in by_rule.items())
     return (*sentences, *shared)
 
 
-def _notice_in_words(notice: Reason) -> str:
+def _notice_in_words(notice: Reason, names: Names) -> str:
     values = notice.values
     match notice.code:
         case "part_left_out":
             part = PART_NAMES[str(values["part"])]
             return f"No {part} today: nothing fitted every child in the time."
+        case "skill_seen_less":
+            child = names.child(str(values["child"]))
+            skill = names.skill(str(values["skill"]))
+            return (
+                f"{child}: {skill} is seen less than before on several days. Talk with the family "
+                "and their doctor soon. Until you decide its step stays, and nothing new that "
+                "jumps or tires is added."
+            )
         case "hard_steps":
             return (
                 "Nothing fitted without a step that is still hard for somebody: "

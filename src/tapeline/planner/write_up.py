@@ -197,6 +197,11 @@ def _notices(given: Given, board: Board, parts: tuple[PartPlan, ...]) -> tuple[R
         for shape in board.parts
         if shape.part not in played
     ]
+    notices += [
+        Reason(code="skill_seen_less", values={"child": child, "skill": skill})
+        for child, skills in given.losing.items()
+        for skill in skills
+    ]
     if given.allows_too_hard:
         notices.append(Reason(code="hard_steps", values={}))
     used = sum(part.seconds for part in parts)

@@ -8,9 +8,11 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from tapeline.ability.bands import band_of
 from tapeline.ability.belief import Belief, Normal
+from tapeline.ability.matters import LossMatter, loss_matter
 from tapeline.ability.next_step import StepProposal, next_step
 from tapeline.ability.outlook import StepOutlook, outlook_of
 from tapeline.ability.prior import first_guesses
@@ -22,6 +24,7 @@ from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.history import PromptLevel, PromptList, Trial, standing_trials
 from tapeline.caseload.people import Child
 from tapeline.planner.benefit import StepWorth
+from tapeline.sessions.worth import worths_at
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -49,7 +52,8 @@ class Evidence:
 class SkillLearned:
     """What a child's page says of one skill.
 
-    `steps` is the outlook by step id, `days` what was seen by day, earliest first.
+    `steps` is the outlook by step id, `days` what was seen by day, earliest first. `matter` is
+    a clear, lasting fall that she has not closed.
     """
 
     skill: Skill
@@ -58,6 +62,7 @@ class SkillLearned:
     days: tuple[DaySeen, ...]
     proposal: StepProposal
     checks: tuple[RetentionCheck, ...]
+    matter: LossMatter | None = None
 
 
 def worths_of(
@@ -67,18 +72,18 @@ def worths_of(
 
     Tries before that date count; a session's own tries never change its own plan.
     """
-    found = {}
+    found: dict[str, dict[str, StepWorth]] = {}
     wanted = tuple(children)
     named = {child.id for child in wanted}
     evidence = evidence_of(caseload, library, until=on - dt.timedelta(days=1), children=named)
     beliefs = _beliefs(library, wanted, evidence, on)
     for child in wanted:
-        latest = {day.step: day for day in days_seen(evidence.of(child.id), evidence.level_ids)}
-        found[child.id] = {
-            step: _worth(seen, latest.get(step))
-            for skill in library.skills.values()
-            for step, seen in outlook_of(skill, beliefs[child.id, skill.id]).items()
-        }
+        days = days_seen(evidence.of(child.id), evidence.level_ids)
+        found[child.id] = {}
+        for skill in library.skills.values():
+            outlook = outlook_of(skill, beliefs[child.id, skill.id], band_of(child))
+            is_held = _matter(skill, child, evidence, on) is not None
+            found[child.id] |= worths_at(skill, child, outlook, days, on=on, is_held=is_held)
     return found
 
 
@@ -90,12 +95,15 @@ def learned_of(
     on: dt.date,
     band: Band | None = None,
 ) -> tuple[SkillLearned, ...]:
-    """What is known of one child on a date, skill by skill: those begun, seen or aimed at."""
+    """What is known of one child on a date, skill by skill: those begun, seen or aimed at.
+
+    `band` takes the place of the child's own success band.
+    """
     evidence = evidence_of(caseload, library, until=on, children={child.id})
     beliefs = _beliefs(library, (child,), evidence, on)
     days = days_seen(evidence.of(child.id), evidence.level_ids)
     return tuple(
-        _learned(skill, child, beliefs[child.id, skill.id], days, on, band)
+        _learned(skill, child, beliefs[child.id, skill.id], days, evidence, on, band)
         for skill in library.skills.values()
         if _concerns(skill, child, days)
     )
@@ -154,25 +162,8 @@ def _guesses(library: Library, child: Child, on: dt.date) -> dict[str, Normal]:
     return first_guesses(library.skills, starts, age_months=child.age_months(on))
 
 
-def _worth(seen: StepOutlook, last: DaySeen | None) -> StepWorth:
-    return StepWorth(
-        chance_in_ten=max(1, min(9, round(10 * seen.chance))),
-        practice=seen.practice,
-        revisit=seen.revisit,
-        seen=_seen_values(last),
-    )
-
-
-def _seen_values(last: DaySeen | None) -> dict[str, str | int | None]:
-    """What was seen last at a step, as values of a reason."""
-    if last is None:
-        return {}
-    return {
-        "seen_k": last.alone,
-        "seen_n": last.tries,
-        "seen_date": last.date.isoformat(),
-        "seen_help": last.help,
-    }
+def _matter(skill: Skill, child: Child, evidence: Evidence, on: dt.date) -> LossMatter | None:
+    return loss_matter(skill, child, evidence.of(child.id), on=on, levels=evidence.level_ids)
 
 
 def _concerns(skill: Skill, child: Child, days: Sequence[DaySeen]) -> bool:
@@ -190,16 +181,21 @@ def _learned(
     child: Child,
     belief: Belief,
     days: Sequence[DaySeen],
+    evidence: Evidence,
     on: dt.date,
     band: Band | None,
 ) -> SkillLearned:
     own = {step.id for step in skill.steps}
+    band = band or band_of(child)
+    matter = _matter(skill, child, evidence, on)
     place = where_it_stands(skill, days, child.start_of(skill.id))
+    place = replace(place, is_held=matter is not None)
     return SkillLearned(
         skill=skill,
         belief=belief,
-        steps=outlook_of(skill, belief),
+        steps=outlook_of(skill, belief, band),
         days=tuple(day for day in days if day.step in own),
         proposal=next_step(skill, belief, place, on=on, band=band),
         checks=checks_due(skill, days, on=on),
+        matter=matter,
     )

@@ -7,6 +7,7 @@ from collections import OrderedDict
 from collections.abc import Hashable
 from threading import Lock
 
+from tapeline.ability.loss import forget_losses
 from tapeline.activities.models import Library
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.people import Child
@@ -49,3 +50,4 @@ def forget_learned() -> None:
     """Throw away what is kept, as when a child is deleted."""
     with _one_at_a_time:
         _kept.clear()
+    forget_losses()

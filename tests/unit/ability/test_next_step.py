@@ -7,13 +7,16 @@ from dataclasses import replace
 
 import pytest
 
+from tapeline.ability.bands import band_of
 from tapeline.ability.belief import Belief, Normal, first_belief
 from tapeline.ability.next_step import Standing, StepProposal, next_step
 from tapeline.ability.outlook import is_likely_too_hard
 from tapeline.ability.prior import middle_of
 from tapeline.ability.settings import Band, filter_values
 from tapeline.ability.words import proposal_in_words
+from tapeline.caseload.people import SuccessBand
 from tapeline.errors import InputError
+from tests.builders import a_child
 from tests.unit.ability.a_ladder import TOSS, week
 
 ON = week(10)
@@ -61,7 +64,37 @@ def test_not_two_steps_at_once_after_two_days():
 
 
 def test_in_the_first_two_days_any_step_may_come():
-    assert proposed(at(3), "toss.near", days=2).step == "toss.small"
+    assert proposed(at(3), "toss.near", days=1).step == "toss.small"
+    assert proposed(at(3), "toss.near", days=2).step == "toss.far"
+
+
+def test_only_in_the_first_two_sessions_a_step_that_tells_more_is_preferred():
+    between = at(1) + 1.1
+    assert proposed(between, "toss.near", sd=1.0, days=1).step == "toss.far"
+    assert proposed(between, "toss.near", sd=1.0, days=2).step == "toss.near"
+
+
+def test_a_skill_that_seems_lost_keeps_its_step_and_asks():
+    standing = Standing(step="toss.far", since=LONG_AGO, is_held=True)
+    found = next_step(TOSS, a_belief(at(0)), standing, on=ON)
+    assert (found.step, found.second, found.code) == ("toss.far", "toss.near", "ask_first")
+    assert "Talk with the family" in proposal_in_words(found, TOSS, LEVEL_NAMES)
+
+
+def test_help_is_changed_at_the_step_in_hand_only():
+    stays = proposed(at(0) - 3, "toss.drop")
+    moves = proposed(at(0) - 3, "toss.near")
+    assert (stays.changes, moves.changes) == ("help", "step")
+    assert "with this help: model" in proposal_in_words(stays, TOSS, LEVEL_NAMES)
+    assert "the help you give now" in proposal_in_words(moves, TOSS, LEVEL_NAMES)
+
+
+def test_a_childs_own_band_moves_the_step():
+    child = a_child(band=SuccessBand(low=80, best=88, high=94))
+    standing = Standing(step="toss.near", since=LONG_AGO)
+    usual = next_step(TOSS, a_belief(at(1)), standing, on=ON, band=band_of(a_child()))
+    gentle = next_step(TOSS, a_belief(at(1)), standing, on=ON, band=band_of(child))
+    assert (usual.step, gentle.step) == ("toss.near", "toss.drop")
 
 
 def test_a_step_begun_yesterday_waits_for_the_week_to_pass():

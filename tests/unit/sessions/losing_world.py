@@ -1,0 +1,50 @@
+"""A child who could catch a bounced ball and then could not, in a group at the hall."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+from tapeline.caseload.caseload import Caseload
+from tapeline.caseload.history import Session, Trial
+from tapeline.caseload.people import Child
+from tests.builders import TODAY, a_caseload, a_child, a_goal, a_group
+
+SKILL, STEP = "catch2", "catch2.bounced"
+GOOD, LOST = (5, 6, 5, 6, 5, 6), (1, 0, 1)
+TRIES = 6
+
+
+def last_weeks(*alone: int) -> list[tuple[dt.date, int]]:
+    """Tries alone week by week, the last of them a week before today."""
+    return [
+        (TODAY - dt.timedelta(weeks=len(alone) - number), one) for number, one in enumerate(alone)
+    ]
+
+
+def losing(*alone: int, **fields: object) -> Caseload:
+    """One child with so many tries alone of six each week; the rest did not work with a model."""
+    usual = {"goals": (a_goal(),)}
+    child: Child = a_child(**{**usual, **fields})
+    days = last_weeks(*(alone or (*GOOD, *LOST)))
+    sessions = tuple(
+        Session(id=f"s{day}", group="tuesday", date=day, status="held", activities=("loaf_catch",))
+        for day, _ in days
+    )
+    trials = tuple(
+        Trial(
+            id=f"s{day}-{outcome}",
+            session=f"s{day}",
+            child=child.id,
+            version="loaf_catch.bounced.usual",
+            step=STEP,
+            outcome=outcome,
+            help="alone" if outcome == "alone" else "model",
+            count=count,
+        )
+        for day, one in days
+        for outcome, count in (("alone", one), ("not_yet", TRIES - one))
+        if count
+    )
+    return a_caseload(
+        children=(child,), groups=(a_group(child.id),), sessions=sessions, trials=trials
+    )
