@@ -118,6 +118,19 @@ def test_a_page_left_before_the_answer_still_counts_once(run: Page) -> None:
     assert counts(run)[0] == before[0] + 1
 
 
+def test_presses_turned_down_while_a_backup_is_looked_at_are_kept_and_sent_later(
+    run: Page,
+) -> None:
+    before = counts(run)
+    run.route(PRESSES, lambda route: route.fulfill(status=409, body="You are looking at a backup."))
+    buttons(run).nth(0).click()
+    expect(run.locator("#stored")).to_contain_text("1 press is not stored yet.")
+    expect(run.locator("#stored")).to_contain_text("Another caseload or a backup is open")
+    run.unroute(PRESSES)
+    expect(run.locator("#stored")).to_have_text(STORED)
+    assert counts(run)[0] == before[0] + 1
+
+
 def test_a_press_that_is_refused_is_said_and_holds_up_no_other(run: Page) -> None:
     before = counts(run)
     run.evaluate(

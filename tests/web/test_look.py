@@ -54,6 +54,19 @@ def test_every_page_says_so_and_shows_the_backup(looking: Client, address: str) 
     assert reverse("look_leave") in text
 
 
+def test_a_session_of_a_backup_is_not_run_and_its_presses_are_turned_down(
+    looking: Client,
+) -> None:
+    """A press made there would be sent to her own records once the backup is left."""
+    address = "/groups/gulls/2026-11-17/run/"
+    shown = looking.get(address)
+    assert shown.headers["Location"] == "/groups/gulls/2026-11-17/"
+    assert "nothing can be changed in it" in looking.get(shown.headers["Location"]).content.decode()
+    press = json.dumps({"presses": [{"id": "n1.1", "kind": "began", "clock": "14:20"}]})
+    sent = looking.post(f"{address}presses/", press, content_type="application/json")
+    assert sent.status_code == 409
+
+
 def test_it_shows_children_groups_counts_and_the_newest_session(looking: Client) -> None:
     text = looking.get("/look/").content.decode()
     assert "Ines, Odo, Wim" in text

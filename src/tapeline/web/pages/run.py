@@ -18,7 +18,9 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 
 from tapeline.errors import InputError, TapelineError
 from tapeline.planner.words import PART_NAMES
+from tapeline.web.middleware.looking import only_look
 from tapeline.web.pages.plan import meeting_at
+from tapeline.web.records.which import backup_is_open
 from tapeline.web.selectors.library import library_now
 from tapeline.web.selectors.run_view import RunPart, RunView, clock_now, run_view
 from tapeline.web.selectors.sessions import Meeting
@@ -35,6 +37,8 @@ def run(request: HttpRequest, key: str, on: str) -> HttpResponse:
     """The page of a session that is being run; a post is one press made without a script."""
     meeting = meeting_at(key, on)
     try:
+        if backup_is_open():  # a press here would be kept, and sent to her own records later
+            raise only_look()
         session_to_run(group_key=key, on=meeting.date)
         if request.method == "GET":
             return _page(request, meeting)

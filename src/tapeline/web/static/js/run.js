@@ -129,7 +129,7 @@
     const count = queue.waiting().length;
     let text = say.allStored;
     if (count) text = (count === 1 ? say.oneWaits : say.someWait).replace("%d", count);
-    if (count && queue.isLost()) text += ` ${say.noAnswer}`;
+    if (count && queue.isLost()) text += ` ${queue.isTurnedDown() ? say.notNow : say.noAnswer}`;
     if (!queue.isKept()) text += ` ${say.notKept}`;
     if (stored.textContent !== text) stored.textContent = text;
     stored.classList.toggle("waits", count > 0);

@@ -17,6 +17,7 @@ Tapeline.queue = (function () {
   let sending = false;
   let failures = 0;
   let lost = isKeptPage;
+  let isTurnedDown = false;     // it answers, and takes nothing now
   let isBack = false;           // the server answered a page that had been kept
   let later = null;
   let made = 0;
@@ -110,6 +111,7 @@ Tapeline.queue = (function () {
         await sendBatch(batch);
         failures = 0;
         lost = false;
+        isTurnedDown = false;
         tell();
         batch = waiting().slice(0, AT_ONCE);
       }
@@ -125,6 +127,7 @@ Tapeline.queue = (function () {
   }
 
   async function sendBatch(batch) {
+    isTurnedDown = false;
     const stop = new AbortController();
     const limit = setTimeout(() => stop.abort(), ANSWER_WITHIN_MS);
     try {
@@ -138,6 +141,7 @@ Tapeline.queue = (function () {
         credentials: "same-origin",
         signal: stop.signal,
       });
+      isTurnedDown = !answer.ok && answer.status < 500;
       if (!answer.ok) throw new Error(String(answer.status));
       take(await answer.json());
     } finally {
@@ -180,6 +184,7 @@ Tapeline.queue = (function () {
     listen: (listener) => listeners.push(listener),
     state: () => state,
     isLost: () => lost,
+    isTurnedDown: () => isTurnedDown,
     isBack: () => isBack,
     isKept: () => unkept.length === 0,
   };
