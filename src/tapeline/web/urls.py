@@ -37,6 +37,11 @@ urlpatterns = [
     path("groups/<str:key>/<str:on>/run/presses/", run.run_presses, name="session_run_presses"),
     path("groups/<str:key>/<str:on>/run/again/", run.run_again, name="session_run_again"),
     path("groups/<str:key>/<str:on>/record/", record.record, name="session_record"),
+    path(
+        "groups/<str:key>/<str:on>/record/cut-short/",
+        record.record_cut_short,
+        name="record_cut_short",
+    ),
     path("groups/<str:key>/<str:on>/record/correct/", record.record_correct, name="record_correct"),
     path("bring-in/", exchange.bring_in, name="bring_in"),
     path("bring-in/now/", exchange.bring_in_now, name="bring_in_now"),

@@ -202,3 +202,24 @@ def test_taken_back_tries_are_shown_apart(page: Client) -> None:
     text = words_of(page.get(RECORD))
     assert "Taken back Odo," in text
     assert "1 alone" in text
+
+
+# A session that was cut short.
+
+
+def test_a_session_cut_short_asks_whose_side_it_was(browser: Client, on_file: Caseload) -> None:
+    a_session_today(status="held", began="14:10", ended="14:30")
+    page = browser.get(RECORD).content.decode()
+    assert "This session was 20 minutes shorter than planned." in page
+    address = f"{RECORD}cut-short/"
+    assert browser.post(address, {"side": ""}).status_code == 422
+    assert browser.post(address, {"side": "building"})["Location"] == RECORD
+    assert session_of("gulls", TODAY).side == "building"
+    assert '<option value="building" selected>' in browser.get(RECORD).content.decode()
+
+
+def test_a_session_of_its_whole_length_asks_nothing(browser: Client, on_file: Caseload) -> None:
+    a_session_today(status="held", began="14:10", ended="14:50")
+    assert "cut-short" not in browser.get(RECORD).content.decode()
+    refused = browser.post(f"{RECORD}cut-short/", {"side": "child"})
+    assert "was not cut short" in refused.content.decode()

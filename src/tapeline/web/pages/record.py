@@ -16,10 +16,11 @@ from django.views.decorators.http import require_http_methods, require_POST
 from tapeline.caseload.history import BlankKind, FamilyAnswer, LateOrEarly, Outcome
 from tapeline.errors import InputError, TapelineError
 from tapeline.sessions.recording.sheet import Counted, ResultSheet
-from tapeline.web.pages.plan import meeting_at
+from tapeline.web.pages.plan import SIDES, meeting_at
 from tapeline.web.selectors.record_view import OUTCOME_WORDS, RecordView, record_view
 from tapeline.web.selectors.run_view import BLANK_WORDS
 from tapeline.web.selectors.sessions import Meeting
+from tapeline.web.services.cut_short import minutes_missed, session_say_side
 from tapeline.web.services.keys import new_id
 from tapeline.web.services.record import answers_save, sheet_take, trials_correct
 from tapeline.web.services.run import session_to_run
@@ -85,6 +86,18 @@ def record_correct(request: HttpRequest, key: str, on: str) -> HttpResponse:
     except TapelineError as error:
         return _page(request, meeting, error=str(error))
     messages.info(request, _("Corrected. The old row is kept beside it."))
+    return redirect("session_record", key, on)
+
+
+@require_POST
+def record_cut_short(request: HttpRequest, key: str, on: str) -> HttpResponse:
+    """Keep on whose side a session was cut short."""
+    meeting = meeting_at(key, on)
+    try:
+        session_say_side(group_key=key, on=meeting.date, side=request.POST.get("side", ""))
+    except TapelineError as error:
+        return _page(request, meeting, error=str(error))
+    messages.info(request, _("Kept. The minutes count on that side."))
     return redirect("session_record", key, on)
 
 
@@ -193,6 +206,8 @@ def _page(request: HttpRequest, meeting: Meeting, *, error: str = "") -> HttpRes
     context: dict[str, Any] = {
         "meeting": meeting,
         "view": view,
+        "missed": minutes_missed(view.session, meeting.group),
+        "sides": SIDES.items(),
         "error": error,
         "typed": typed,
         "grid": _grid(view, typed),
