@@ -2,17 +2,12 @@
 
 from __future__ import annotations
 
-from functools import cache
-
 import numpy as np
-from scipy.optimize import brentq
-from scipy.special import expit
-from scipy.stats import norm
 
-from bench.honesty.cohort import CRITERION, Cohort, Floats, Seen
-from bench.honesty.rivals import NODES, WEIGHTS
+from bench.honesty.cohort import Cohort, Floats, Seen
 from tapeline.ability import Caseload
-from tapeline.ability.settings import filter_values
+
+GOAL = (8, 10)
 
 
 class Ours:
@@ -37,20 +32,6 @@ class Ours:
             self.caseload.observe(child, skill, week, step, outcome, level, count=count)
 
     def sure_of(self, child: int, skill: int, week: int, step: int) -> float:
-        """Chance that the goal is reached now, from its ability and step with their doubts."""
-        ability = self.caseload.belief(child, skill, week)
-        difficulty = self.caseload.difficulty(skill, step)
-        sd = float(np.hypot(ability.sd, difficulty.sd))
-        return float(norm.sf(ability_above(CRITERION), ability.mean - difficulty.mean, sd))
-
-
-@cache
-def ability_above(share: float) -> float:
-    """How far above a step ability must be for this share over the engine's own kinds of days."""
-    values = filter_values()
-
-    def short(above: float) -> float:
-        chance = float(WEIGHTS @ expit(above + values.day_sd * NODES))
-        return values.lapse / 2 + (1 - values.lapse) * chance - share
-
-    return float(brentq(short, -10, 10))
+        """Its chance that the goal is reached now."""
+        k, n = GOAL
+        return self.caseload.goal_met(child, skill, week, step, k=k, n=n)

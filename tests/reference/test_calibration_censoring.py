@@ -99,7 +99,7 @@ def seen_in_order(order: object, tries: list[tuple[int, int, str, int, int]]) ->
     steps = [caseload.difficulty(skill, step) for skill in (0, 1) for step in range(4)]
     chances = [caseload.predict(0, skill, 1, STEP)[0] for skill in (0, 1)]
     return [
-        *(value for one in beliefs for value in (one.mean, one.sd, one.low, one.high)),
+        *(value for one in beliefs for value in (one.mean, one.sd, *one.interval())),
         *(value for one in steps for value in (one.mean, one.sd)),
         *chances,
     ]
