@@ -20,7 +20,7 @@ from tapeline.ability.filter import Filter
 from tapeline.ability.grid import SHIPPED_GRID, Floats, Grid
 from tapeline.ability.likelihood import event_of, number_of
 from tapeline.ability.next_step import next_step
-from tapeline.ability.replay import DIGITS, is_guess, nearest_steps
+from tapeline.ability.replay import DIGITS, is_guess, nearest_steps, spreads_by_step
 from tapeline.ability.seen import DaySeen, where_it_stands
 from tapeline.ability.settings import FilterValues, filter_values
 from tapeline.ability.weekly import Weekly
@@ -175,35 +175,33 @@ class Caseload:
 
         It has `mean`, `sd`, `interval()` (the middle 80 %) and `below(logits)`.
         """
-        self._number(child, skill)
-        filter_, progress = self._weekly.after(child, week)
-        which, state = np.array([skill]), progress.state
+        filter_, progress = self._weekly.filter, self._weekly.until(week)
+        which, state = np.array([self._number(child, skill)]), progress.state
         gaps = progress.gaps(which, np.array([child]), week)
         weights = filter_.weights_on(state, which, gaps)[0]
         unsure = np.sqrt(filter_.unsure_of_steps(state, which)[0])
-        at = state.steps.at[skill].tolist()
-        pairs = list(zip(at, unsure.tolist(), strict=True))[: len(self._skills[skill].steps)]
+        at, count = state.steps.at[skill], len(self._skills[skill].steps)
         return Belief(
             weights=weights,
             middle=float(self._middles[skill]),
             values=self._values,
             grid=filter_.grid,
-            days=int(state.days[skill]),
+            days=int(state.days[which[0]]),
             tries=self._tries(child, skill, week),
-            unsure={round(at, DIGITS): sd for at, sd in pairs},
+            unsure=spreads_by_step(at, unsure, count),
         )
 
     def difficulty(self, skill: int, step: int, *, week: int | None = None) -> StepDifficulty:
-        """What is known of a step's difficulty before a week (None = after all tries)."""
+        """What is known of a step's difficulty after a week (None = after all tries)."""
         self._check("skill", skill, len(self._skills))
         self._check("step", step, len(self._skills[skill].steps))
         until = MOST_WEEKS if week is None else week
-        steps = self._weekly.before(until).state.steps
+        steps = self._weekly.until(until).state.steps
         seen = [
             (child, tries)
             for (child, of), days in self._seen.items()
             for (told, at), (_, tries) in days.items()
-            if (of, at) == (skill, step) and told < until
+            if (of, at) == (skill, step) and told <= until
         ]
         return StepDifficulty(
             mean=float(steps.at[skill, step] + self._middles[skill]),
@@ -220,11 +218,11 @@ class Caseload:
     ) -> tuple[Belief, float]:
         belief = self.belief(child, skill, week)
         self._check("step", step, len(self._skills[skill].steps))
-        steps = self._weekly.before(week).state.steps
+        steps = self._weekly.until(week).state.steps
         return belief, float(steps.at[skill, step] + self._middles[skill])
 
     def _learned(self, skill: int, week: int) -> Skill:
-        at = self._weekly.before(week).state.steps.at[skill] + self._middles[skill]
+        at = self._weekly.until(week).state.steps.at[skill] + self._middles[skill]
         return _a_skill(skill, at[: len(self._skills[skill].steps)].tolist())
 
     def _number(self, child: int, skill: int) -> int:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
@@ -101,17 +101,6 @@ class Roster:
     def __post_init__(self) -> None:
         if np.any(np.diff(self.child) < 0):
             raise ValueError("beliefs of one child must stand next to each other")
-
-    def at(self, which: Ints) -> Roster:
-        """Some of the beliefs; children and skills keep their numbers."""
-        return replace(
-            self,
-            child=self.child[which],
-            skill=self.skill[which],
-            guess=self.guess[which],
-            guess_sd=self.guess_sd[which],
-            start=self.start[which],
-        )
 
     @property
     def n_children(self) -> int:

@@ -24,7 +24,7 @@ References
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -73,22 +73,6 @@ class State:
     drift: Drift
     impressions: Impressions | None
 
-    def at(self, which: Ints) -> State:
-        """The same for some beliefs, to be changed apart."""
-        return replace(
-            self,
-            weights=self.weights[which],
-            shares=self.shares[which],
-            pace=self.pace[which],
-            steps_used=self.steps_used[which],
-            drift_used=self.drift_used[which],
-            days=self.days[which],
-            held=self.held[which],
-            steps=replace(self.steps),
-            drift=replace(self.drift),
-            impressions=None if self.impressions is None else self.impressions.at(which),
-        )
-
 
 @dataclass(frozen=True, kw_only=True)
 class Filter:
@@ -122,8 +106,21 @@ class Filter:
 
     def follow(self, state: State, days: Days) -> State:
         """The state after all days, changed in place."""
+        at = np.array([difficulty for difficulty, _ in days.kinds])
+        event = np.array([number_of(event, self.values) for _, event in days.kinds])
+        step = np.array(days.kind_step or [0] * len(days.kinds))
         for of_day, rows in days.by_date():
-            self.take(state, self._today(days, of_day, rows))
+            kind = days.row_kind[rows]
+            today = Today(
+                belief=days.belief[of_day],
+                gaps=days.gaps.at(of_day),
+                row_of=days.row_day[rows] - of_day.start,
+                row_difficulty=at[kind],
+                row_event=event[kind],
+                row_step=step[kind],
+                row_count=days.row_count[rows],
+            )
+            self.take(state, today)
         return state
 
     def take(self, state: State, today: Today) -> None:
@@ -167,21 +164,6 @@ class Filter:
             own = self.values.step_child_sd**2 * (away**2).sum(axis=1)
             found[:, step] = state.steps.unsure(self.roster.skill[which], away) + own
         return found
-
-    def _today(self, days: Days, of_day: slice, rows: slice) -> Today:
-        kind = days.row_kind[rows]
-        at = np.array([difficulty for difficulty, _ in days.kinds])
-        event = np.array([number_of(event, self.values) for _, event in days.kinds])
-        step = np.array(days.kind_step or [0] * len(days.kinds))
-        return Today(
-            belief=days.belief[of_day],
-            gaps=days.gaps.at(of_day),
-            row_of=days.row_day[rows] - of_day.start,
-            row_difficulty=at[kind],
-            row_event=event[kind],
-            row_step=step[kind],
-            row_count=days.row_count[rows],
-        )
 
     def _tried(self, today: Today) -> Floats:
         """Shape (n, most_steps); shares of the day's tries at each step."""

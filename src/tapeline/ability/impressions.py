@@ -8,7 +8,7 @@ Until then the mixture has heavy tails, so that a guess two logits off is soon o
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -59,16 +59,6 @@ class Impressions:
             guess_sd=roster.guess_sd,
             grid=grid,
             values=values,
-        )
-
-    def at(self, which: Ints) -> Impressions:
-        """The same for some beliefs, to be changed apart."""
-        return replace(
-            self,
-            logs=self.logs.copy(),
-            kind=self.kind[which],
-            guess=self.guess[which],
-            guess_sd=self.guess_sd[which],
         )
 
     def first(self, which: Ints) -> Floats:

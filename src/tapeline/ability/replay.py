@@ -125,6 +125,19 @@ def learn(
     InputError
         A trial names a step or a prompt level that is not there.
     """
+    return follow(skills, trials, guesses, on=on, levels=levels, grid=grid).on(on, wanted=wanted)
+
+
+def follow(
+    skills: Mapping[str, Skill],
+    trials: Iterable[DatedTrial],
+    guesses: Guesses,
+    *,
+    on: dt.date,
+    levels: Sequence[str] | None = None,
+    grid: Grid = SHIPPED_GRID,
+) -> Followed:
+    """The caseload's tries up to a date, filtered; arguments and errors as for `learn`."""
     known = tuple(levels) if levels is not None else shipped_levels()
     values = filter_values(known)
     keys = [(child, skill) for child, by_skill in guesses.items() for skill in by_skill]
@@ -132,36 +145,108 @@ def learn(
     for row in standing(trials):
         if row.date <= on and row.trial.child in guesses:
             gathered.add(row.date, row.trial)
-    days = gathered.days()
     filter_ = Filter(roster=roster_of(skills, keys, guesses, values), grid=grid, values=values)
+    days = gathered.days()
     state = filter_.follow(filter_.at_first(), days)
-    which = np.flatnonzero([wanted is None or child in wanted for child, _ in keys])
-    last = _last_days(days, len(keys), on)
-    until = gathered.gaps(which, last[which], np.full(len(which), on.toordinal()))
-    tries = np.bincount(days.belief[days.row_day], weights=days.row_count, minlength=len(keys))
-    weights = filter_.weights_on(state, which, until)
-    unsure = np.sqrt(filter_.unsure_of_steps(state, which))
-    beliefs = {}
-    for place, number in enumerate(which.tolist()):
-        skill = skills[keys[number][1]]
-        at = state.steps.at[filter_.roster.skill[number]].tolist()
-        pairs = zip(at, unsure[place].tolist(), strict=True)
-        beliefs[keys[number]] = Belief(
-            weights=weights[place],
-            middle=middle_of(skill),
-            values=values,
-            grid=grid,
-            tries=int(tries[number]),
-            days=int(state.days[number]),
-            last=dt.date.fromordinal(int(last[number])) if state.days[number] else None,
-            unsure={round(at, DIGITS): sd for at, sd in list(pairs)[: len(skill.steps)]},
-        )
-    return Learned(
-        beliefs=beliefs,
-        skills=_learned_skills(skills, filter_, state),
-        steps={},
-        gains={},
+    return Followed(
+        skills=skills, keys=keys, gathered=gathered, days=days, filter=filter_, state=state
     )
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Followed:
+    """A caseload's tries, filtered once; beliefs of any of its children follow from it."""
+
+    skills: Mapping[str, Skill]
+    keys: Sequence[Key]
+    gathered: Gathered
+    days: Days
+    filter: Filter
+    state: State
+
+    def on(self, date: dt.date, *, wanted: Collection[str] | None = None) -> Learned:
+        """Beliefs of some children (None = all) on a date no earlier than the last tries."""
+        which = np.flatnonzero([wanted is None or child in wanted for child, _ in self.keys])
+        return Learned(
+            beliefs=self._beliefs(which, date),
+            skills=self._skills(),
+            steps=self._steps(),
+            gains=self._gains(),
+        )
+
+    def _beliefs(self, which: Ints, date: dt.date) -> dict[Key, Belief]:
+        last = _last_days(self.days, len(self.keys), date)
+        until = np.full(len(which), date.toordinal())
+        gaps = self.gathered.gaps(which, last[which], until)
+        whose, counts = self.days.belief[self.days.row_day], self.days.row_count
+        tries = np.bincount(whose, weights=counts, minlength=len(self.keys))
+        weights = self.filter.weights_on(self.state, which, gaps)
+        unsure = np.sqrt(self.filter.unsure_of_steps(self.state, which))
+        found = {}
+        for place, number in enumerate(which.tolist()):
+            skill = self.skills[self.keys[number][1]]
+            at = self.state.steps.at[self.filter.roster.skill[number]]
+            days = int(self.state.days[number])
+            found[self.keys[number]] = Belief(
+                weights=weights[place],
+                middle=middle_of(skill),
+                values=self.filter.values,
+                grid=self.filter.grid,
+                tries=int(tries[number]),
+                days=days,
+                last=dt.date.fromordinal(int(last[number])) if days else None,
+                unsure=spreads_by_step(at, unsure[place], len(skill.steps)),
+            )
+        return found
+
+    def _skills(self) -> dict[str, Skill]:
+        found = dict(self.skills)
+        for number, skill in enumerate(self.skills.values()):
+            at, guess = self.state.steps.at[number], self.state.steps.guess[number]
+            if not np.array_equal(at, guess):
+                found[skill.id] = _with_difficulties(skill, at)
+        return found
+
+    def _steps(self) -> dict[str, StepLearned]:
+        tries, children = self._seen_by_step()
+        spread = np.sqrt(np.diagonal(self.state.steps.covariance, axis1=1, axis2=2))
+        return {
+            step.id: StepLearned(
+                difficulty=middle_of(skill) + float(self.state.steps.at[number, place]),
+                sd=float(spread[number, place]),
+                tries=int(tries[number, place]),
+                children=int(children[number, place]),
+                is_guess=is_guess(int(tries[number, place]), int(children[number, place])),
+            )
+            for number, skill in enumerate(self.skills.values())
+            for place, step in enumerate(skill.steps)
+        }
+
+    def _seen_by_step(self) -> tuple[Ints, Ints]:
+        """Tries and children of each step, shape (n_skills, most_steps) each."""
+        roster, days = self.filter.roster, self.days
+        shape = roster.difficulties.shape
+        belief = days.belief[days.row_day]
+        step = np.array(days.kind_step, dtype=np.int64)[days.row_kind]
+        place = roster.skill[belief] * shape[1] + step
+        tries = np.bincount(place, weights=days.row_count, minlength=shape[0] * shape[1])
+        pairs = np.unique(np.column_stack([place, roster.child[belief]]), axis=0)
+        children = np.bincount(pairs[:, 0], minlength=shape[0] * shape[1])
+        return tries.astype(np.int64).reshape(shape), children.reshape(shape)
+
+    def _gains(self) -> dict[str, tuple[float, float]]:
+        drift = self.state.drift
+        spread = np.sqrt(drift.variance)
+        return {
+            child: (float(drift.mean[number]), float(spread[number]))
+            for (child, _), number in zip(self.keys, self.filter.roster.child, strict=True)
+        }
+
+
+def spreads_by_step(at: Floats, spread: Floats, count: int) -> dict[float, float]:
+    """Spread of the first `count` steps' difficulties, by difficulty, as a belief holds them."""
+    pairs = zip(at[:count].tolist(), spread[:count].tolist(), strict=True)
+    return {round(difficulty, DIGITS): sd for difficulty, sd in pairs}
 
 
 def roster_of(
@@ -203,21 +288,14 @@ def nearest_steps(difficulties: Floats, guess: Floats, values: FilterValues) -> 
     return np.asarray(np.nanargmin(away, axis=1)) if len(guess) else np.zeros(0, dtype=np.int64)
 
 
-def _learned_skills(skills: Mapping[str, Skill], filter_: Filter, state: State) -> dict[str, Skill]:
-    found = dict(skills)
-    for number, skill in enumerate(skills.values()):
-        at, guess = state.steps.at[number], state.steps.guess[number]
-        if np.array_equal(at, guess):
-            continue
-        middle = middle_of(skill)
-        found[skill.id] = replace(
-            skill,
-            steps=tuple(
-                replace(step, difficulty=middle + float(at[place]))
-                for place, step in enumerate(skill.steps)
-            ),
-        )
-    return found
+def _with_difficulties(skill: Skill, at: Floats) -> Skill:
+    """A progression with other difficulties, in logits from its middle."""
+    middle = middle_of(skill)
+    steps = (
+        replace(step, difficulty=middle + float(at[place]))
+        for place, step in enumerate(skill.steps)
+    )
+    return replace(skill, steps=tuple(steps))
 
 
 def standing(trials: Iterable[DatedTrial]) -> list[DatedTrial]:

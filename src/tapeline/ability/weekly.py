@@ -6,8 +6,9 @@ try of an earlier week starts again from scratch, so the answer is always that o
 
 from __future__ import annotations
 
+import copy
 from collections import defaultdict
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -28,8 +29,9 @@ class Progress:
         Beliefs and what was learned.
     last
         Shape (n,); each belief's last week, -1 before the first.
-    seen, seen_at_last
-        Shape (n_children,) weeks each child was seen; (n,) as it was at a belief's last week.
+    seen, seen_at_last, last_seen
+        Weeks each child was seen, (n_children,); as it was before a belief's last week, (n,);
+        and each child's last week, (n_children,).
     week
         The week after the last one whose tries are in.
     """
@@ -38,13 +40,15 @@ class Progress:
     last: Ints
     seen: Ints
     seen_at_last: Ints
+    last_seen: Ints
     week: int
 
     def gaps(self, which: Ints, child: Ints, week: int) -> Gaps:
         """Weeks gone by since the last week of some beliefs."""
         begun = self.last[which] > LONG_AGO
         gone = np.where(begun, week - self.last[which], 0).astype(np.float64)
-        seen = np.where(begun, self.seen[child] - self.seen_at_last[which], 0)
+        before = self.seen[child] - (self.last_seen[child] == week)
+        seen = np.where(begun, before - self.seen_at_last[which], 0)
         practised = np.minimum(gone, 1.0)
         elsewhere = np.maximum(seen - practised, 0.0)
         absent = np.maximum(gone - practised - elsewhere, 0.0)
@@ -57,49 +61,39 @@ class Weekly:
     def __init__(self, filter_: Filter) -> None:
         self.filter = filter_
         self._weeks: dict[int, Rows] = {}
-        self._progress = self._from_scratch()
-        self._kept: dict[tuple[int, int], tuple[Filter, Progress]] = {}
+        self._past = self._from_scratch()
+        self._now: Progress | None = None
 
     def add(self, week: int, belief: int, step: int, event: int, count: float) -> None:
         """Take in alike tries."""
         rows = self._weeks.setdefault(week, defaultdict(float))
         rows[belief, step, event] += count
-        child = int(self.filter.roster.child[belief])
-        if week < self._progress.week:
-            self._progress = self._from_scratch()
-        self._kept = {
-            key: kept for key, kept in self._kept.items() if key[1] == week and key[0] != child
-        }
+        if week < self._past.week:
+            self._past = self._from_scratch()
+        self._now = None
 
-    def before(self, week: int) -> Progress:
-        """With the tries of all earlier weeks."""
-        if week < self._progress.week:
-            self._progress = self._from_scratch()
-        for told in sorted(self._weeks):
-            if self._progress.week <= told < week:
-                self._take(self.filter, self._progress, told, self._weeks[told])
-        return self._progress
+    def until(self, week: int) -> Progress:
+        """With the tries up to and including a week; not to be changed.
 
-    def after(self, child: int, week: int) -> tuple[Filter, Progress]:
-        """One child's beliefs with the tries of earlier weeks, and with its own of this week.
-
-        Rows are this child's beliefs in order. What others show in this week counts from the
-        next week on.
+        Weeks before it are taken in for good; a try that is told later of one of them starts
+        from scratch. The week itself is taken in beside, since more of it may come.
         """
-        found = self._kept.get((child, week))
-        if found is None:
-            whole = self.before(week)
-            which = np.flatnonzero(self.filter.roster.child == child)
-            own, progress = self._of(which, whole)
-            place = {int(belief): number for number, belief in enumerate(which)}
-            rows = {
-                (place[belief], step, event): count
-                for (belief, step, event), count in self._weeks.get(week, {}).items()
-                if belief in place
-            }
-            if rows:
-                self._take(own, progress, week, rows)
-            found = self._kept[child, week] = own, progress
+        if week + 1 < self._past.week:
+            self._past, self._now = self._from_scratch(), None
+        for told in sorted(self._weeks):
+            if self._past.week <= told < week:
+                self._past, self._now = self._with(told), None
+        if week < self._past.week or week not in self._weeks:
+            return self._past
+        self._now = self._with(week)
+        return self._now
+
+    def _with(self, week: int) -> Progress:
+        """The past and one more week."""
+        if self._now is not None and self._now.week == week + 1:
+            return self._now
+        found = copy.deepcopy(self._past)
+        self._take(found, week)
         return found
 
     def _from_scratch(self) -> Progress:
@@ -109,26 +103,16 @@ class Weekly:
             last=np.full(n, LONG_AGO, dtype=np.int64),
             seen=np.zeros(children, dtype=np.int64),
             seen_at_last=np.zeros(n, dtype=np.int64),
+            last_seen=np.full(children, LONG_AGO, dtype=np.int64),
             week=min(self._weeks, default=0),
         )
 
-    def _of(self, which: Ints, whole: Progress) -> tuple[Filter, Progress]:
-        """The filter and its progress for some beliefs only, to be changed apart."""
-        own = replace(self.filter, roster=self.filter.roster.at(which))
-        progress = replace(
-            whole,
-            state=whole.state.at(which),
-            last=whole.last[which],
-            seen=whole.seen.copy(),
-            seen_at_last=whole.seen_at_last[which],
-        )
-        return own, progress
-
-    def _take(self, filter_: Filter, progress: Progress, week: int, rows: Rows) -> None:
+    def _take(self, progress: Progress, week: int) -> None:
         """One week's tries, in an order that is always the same."""
+        rows = self._weeks[week]
         keys = np.array(sorted(rows), dtype=np.int64)
         belief, row_of = np.unique(keys[:, 0], return_inverse=True)
-        roster = filter_.roster
+        roster = self.filter.roster
         skill, step = roster.skill[keys[:, 0]], keys[:, 1]
         today = Today(
             belief=belief,
@@ -139,8 +123,10 @@ class Weekly:
             row_step=step,
             row_count=np.array([rows[key] for key in sorted(rows)]),
         )
-        filter_.take(progress.state, today)
+        self.filter.take(progress.state, today)
         progress.last[belief] = week
         progress.seen_at_last[belief] = progress.seen[roster.child[belief]]
-        progress.seen[np.unique(roster.child[belief])] += 1
+        here = np.unique(roster.child[belief])
+        progress.seen[here] += 1
+        progress.last_seen[here] = week
         progress.week = week + 1
