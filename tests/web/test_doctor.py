@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from tapeline.caseload.own_library import OwnChange
 from tapeline.web.daily import keep_records
 from tapeline.web.data_folder import own_database
 from tapeline.web.doctor import Finding, check_up
@@ -18,6 +19,7 @@ from tapeline.web.doctor.program import font_findings, library_findings, templat
 from tapeline.web.doctor.records import record_findings
 from tapeline.web.doctor.references import reference_findings
 from tapeline.web.records import models as rows
+from tapeline.web.records.convert import own_piece_to_row
 from tapeline.web.services.keeping import backups_kept, note_taken
 from tapeline.web.services.sessions import session_propose
 from tests.unit.cli.commands import ran
@@ -200,3 +202,15 @@ def test_the_command_ends_with_4_and_a_line_each_or_with_0(
     }
     monkeypatch.setattr("tapeline.web.doctor.check_up", lambda: ())
     assert (ran(("doctor",)).code, ran(("doctor",)).out) == (0, "Nothing found.\n")
+
+
+def test_hers_that_belongs_to_nothing_any_more_is_named(on_disk: Path) -> None:
+    before = sentences(reference_findings())
+    own_piece_to_row("change", OwnChange(activity="sock_basket", field="moon", now="x"))
+    own_piece_to_row("version", {"activity": "moon_game"})
+    rows.LeftOut.objects.create(key="lo", activity="moon_game", since=dt.date(2026, 11, 24))
+    found = [one for one in sentences(reference_findings()) if one not in before]
+    assert len(found) == 3
+    assert "line moon" in found[0]
+    assert "Your version of moon_game" in found[1]
+    assert "moon_game is left out" in found[2]

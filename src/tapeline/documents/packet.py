@@ -171,7 +171,10 @@ class FamilyActivity:
 
 @dataclass(frozen=True, kw_only=True)
 class FamilyPages:
-    """At most two pages for one child at home; no name, only the mark."""
+    """At most two pages for one child at home; no name, only the mark.
+
+    `has_english` says that a game stands in English on a page of another language.
+    """
 
     mark: str
     language: Language
@@ -187,6 +190,7 @@ class FamilyPages:
     emergency_number: str
     ring: str
     to_be_read: bool
+    has_english: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -33,6 +33,16 @@ AREA_OF = {
     "sites": "groups",
     "room": "groups",
     "library": "library",
+    "hers": "library",
+    "own": "library",
+    "draft": "library",
+    "material": "library",
+    "share": "library",
+    "left": "library",
+    "leave": "library",
+    "activity": "library",
+    "version": "library",
+    "changes": "library",
 }
 
 

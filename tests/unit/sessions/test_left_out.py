@@ -120,3 +120,8 @@ def test_a_held_session_is_printed_with_the_words_it_was_held_with(world: Caselo
     assert CHANGE.now not in done
     for library in (library_of_plan(plan, later), library_of_session(held, later)):
         assert library.find_version("sock_basket.half_metre.usual").do == before
+
+
+def test_a_spanish_home_is_told_that_a_game_of_hers_is_in_english(world: Caseload) -> None:
+    pages = packet_for(a_packet_plan(world), world).families
+    assert {one.language: one.has_english for one in pages} == {"en": False, "es": True}

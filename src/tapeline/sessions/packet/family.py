@@ -46,6 +46,7 @@ def family_pages(one: Taking, basis: Basis) -> FamilyPages:
         emergency_number=basis.therapist.emergency_number or book.blank,
         ring=basis.therapist.ring or book.blank,
         to_be_read=any(unread for _, unread in activities),
+        has_english=any(made.language != language for made, _ in activities),
     )
 
 

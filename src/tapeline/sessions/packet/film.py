@@ -66,6 +66,8 @@ def _script(language: Language, basis: Basis) -> Script:
     do = sum(scene.do_s for scene in scenes)
     said = [sentence for scene in scenes for sentence in (*scene.say, scene.pause) if sentence]
     unread = any(text.to_be_read_by_a_person for text in texts)
+    has_english = any(text.language != language for text in texts)
+    notes = (words.to_be_read if unread else "", words.has_english if has_english else "")
     return Script(
         language=language,
         title=words.title,
@@ -76,7 +78,7 @@ def _script(language: Language, basis: Basis) -> Script:
         ),
         scenes=scenes,
         captions=caption_file([Caption(words=sentence) for sentence in said], language),
-        to_be_read=words.to_be_read if unread else "",
+        to_be_read=" ".join(note for note in notes if note),
     )
 
 

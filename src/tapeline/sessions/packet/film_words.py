@@ -39,6 +39,7 @@ class FilmWords:
     tell: tuple[str, ...]
     ring: str
     to_be_read: str
+    has_english: str
 
 
 ENGLISH = FilmWords(
@@ -85,6 +86,7 @@ ENGLISH = FilmWords(
     ),
     ring="You can ring {ring}.",
     to_be_read="",
+    has_english="",
 )
 SPANISH = FilmWords(
     language="es",
@@ -130,5 +132,6 @@ SPANISH = FilmWords(
     ),
     ring="Puedes llamar a: {ring}.",
     to_be_read="Una persona tiene que leer todavía este texto.",
+    has_english="Algunos juegos están en inglés.",
 )
 WORDS: dict[Language, FilmWords] = {"en": ENGLISH, "es": SPANISH}

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
+from dataclasses import asdict
 from typing import Any
 
 from tapeline.activities.models import Library
+from tapeline.activities.overlay import applies
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.check import check_caseload
 from tapeline.errors import InputError, ManyFaults, TapelineError
@@ -29,6 +31,7 @@ def reference_findings() -> Iterator[Finding]:
         yield _finding(error.message, error.hint or "Take it out, or correct it.")
         return
     yield from _caseload(caseload, library)
+    yield from _hers(caseload, library)
     yield from _plans(caseload, library)
     yield from _trials(caseload, library)
 
@@ -49,6 +52,29 @@ def _caseload(caseload: Caseload, library: Library) -> Iterator[Finding]:
 
 def _of_fault(fault: InputError) -> Finding:
     return _finding(fault.message, fault.hint or "Correct it on its page.")
+
+
+def _hers(caseload: Caseload, library: Library) -> Iterator[Finding]:
+    """Her lines, versions and what is left out, where the activity is no longer there."""
+    for change in caseload.own_changes:
+        if not applies(asdict(change), library):
+            yield _finding(
+                f"Your change to {change.activity}, line {change.field}, names a line that the"
+                " library does not have.",
+                "It is kept and does nothing; take it back on the activity's page.",
+            )
+    for version in caseload.own_versions:
+        if version.get("activity") not in library.activities:
+            yield _finding(
+                f"Your version of {version.get('activity')} belongs to no activity any more.",
+                "It is kept and does nothing.",
+            )
+    for row in caseload.left_out:
+        if row.activity not in library.activities:
+            yield _finding(
+                f"{row.activity} is left out, and the library does not have it.",
+                "Take it in again on the page of what is left out.",
+            )
 
 
 def _plans(caseload: Caseload, library: Library) -> Iterator[Finding]:

@@ -19,8 +19,9 @@ class LeaveOutForm(HouseForm):
     """For good, for one child, or for one home."""
 
     whom = Choice(
-        lazy("Leave it out"),
+        lazy("Leave it out for"),
         (),
+        missing=lazy("Nothing is chosen. Say whom it is left out for."),
         hint=lazy("A group plays a game together: left out for one child, the group goes without."),
     )
     reason = Text(lazy("Why"), hint=lazy("May stay empty. Only you read it."))
@@ -31,9 +32,10 @@ class LeaveOutForm(HouseForm):
     ) -> None:
         super().__init__(*args, **options)
         self.fields["whom"].choices = [
-            (FOR_GOOD, _("For good, for everybody")),
-            (_("For a child"), [(f"child:{one.id}", one.name) for one in children]),
-            (_("For a home"), [(f"home:{one.id}", one.name or one.id) for one in homes]),
+            ("", _("Choose for whom")),
+            (FOR_GOOD, _("Everybody, for good")),
+            (_("One child"), [(f"child:{one.id}", one.name) for one in children]),
+            (_("One home"), [(f"home:{one.id}", one.name or one.id) for one in homes]),
         ]
 
     def values(self) -> dict[str, Any]:

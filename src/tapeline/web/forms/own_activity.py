@@ -99,7 +99,9 @@ class OwnActivityForm(HouseForm):
 class NeedRow(RowForm):
     """A thing a version cannot do without; any of several."""
 
-    any_of = Text(lazy("Thing, or things of which any will do"), hint=lazy("With commas between."))
+    any_of = Text(
+        lazy("Thing, or things of which any will do"), hint=lazy("With semicolons between.")
+    )
     count = WholeNumber(lazy("How many"), least=1, most=99)
     each = Tick(lazy("For each child"))
     defaults = ("count", "each")
@@ -110,7 +112,7 @@ class NeedRow(RowForm):
 
     def clean_any_of(self) -> list[str]:
         """The ids of what was named."""
-        words = [one.strip() for one in self.cleaned_data["any_of"].split(",") if one.strip()]
+        words = [one.strip() for one in self.cleaned_data["any_of"].split(";") if one.strip()]
         unknown = [one for one in words if one.casefold() not in self.known]
         if unknown:
             self.add_error(
@@ -142,7 +144,7 @@ def needs_shown(needs: Any, materials: dict[str, Material]) -> list[dict[str, An
     """What the rows of things show at first."""
     return [
         {
-            "any_of": ", ".join(
+            "any_of": "; ".join(
                 materials[one].name if one in materials else one for one in need["any_of"]
             ),
             "count": need.get("count", 1),

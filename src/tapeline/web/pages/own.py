@@ -15,6 +15,7 @@ from tapeline.activities.overlay import version_with_tail
 from tapeline.errors import InputError, TapelineError
 from tapeline.web.forms.base import saved
 from tapeline.web.forms.own_activity import (
+    VARIANTS,
     NeedRow,
     NewActivityForm,
     OwnActivityForm,
@@ -103,7 +104,11 @@ def draft(request: HttpRequest, id: str) -> HttpResponse:
 
 def _versions_shown(body: dict[str, Any]) -> list[tuple[int, str, str]]:
     return [
-        (place, version.get("do") or _("Version %(n)d") % {"n": place}, version.get("variant", ""))
+        (
+            place,
+            version.get("do") or _("Version %(n)d") % {"n": place},
+            str(VARIANTS.get(version.get("variant", "usual"), version.get("variant", ""))),
+        )
         for place, version in enumerate(body.get("versions") or (), start=1)
     ]
 
