@@ -24,7 +24,14 @@ from tapeline.caseload.history import (
     Timing,
     Trial,
 )
-from tapeline.caseload.notes import Amendment, MadeUp, NoteSentence, SessionNote
+from tapeline.caseload.notes import (
+    Amendment,
+    KeptReport,
+    MadeUp,
+    NoteSentence,
+    ReportPart,
+    SessionNote,
+)
 from tapeline.caseload.own_library import KeptText, LeftOut, OwnChange
 from tapeline.caseload.people import (
     AlsoThere,
@@ -242,6 +249,22 @@ def notes(draw: st.DrawFn, within: dict[str, Any]) -> SessionNote:
 
 
 @st.composite
+def reports(draw: st.DrawFn, child_keys: tuple[str, ...]) -> KeptReport:
+    signed_at = draw(st.none() | st.just("2026-11-17T15:20:00Z"))
+    first, last = sorted((draw(DATES), draw(DATES)))
+    return KeptReport(
+        id=draw(KEY),
+        child=draw(st.sampled_from(child_keys)),
+        first=first,
+        last=last,
+        parts=draw(few(st.builds(ReportPart, goal=KEY, name=TEXT, text=few(TEXT)))),
+        made_from=draw(st.sampled_from(("", "0a1b2c3d4e5f"))),
+        signed_at=signed_at,
+        signed_by=draw(NAME) if signed_at else "",
+    )
+
+
+@st.composite
 def made_up(draw: st.DrawFn, of: dict[str, Any]) -> MadeUp:
     return MadeUp(
         id=draw(KEY),
@@ -355,6 +378,7 @@ def caseloads(draw: st.DrawFn) -> Caseload:
         sheets=draw(few(sheet, unique="id")) if recorded else (),
         timings=draw(few(timing, unique="id")) if recorded else (),
         notes=_one_note_each(draw(few(notes(within), unique="id"))) if recorded else (),
+        reports=draw(few(reports(child_keys), unique="id")) if child_keys else (),
         made_up=draw(few(made_up({**of, "groups": group_keys}), unique="id"))
         if group_keys and child_keys
         else (),

@@ -21,7 +21,7 @@ from tapeline.caseload.history import (
     Timing,
     Trial,
 )
-from tapeline.caseload.notes import MadeUp, SessionNote
+from tapeline.caseload.notes import KeptReport, MadeUp, SessionNote
 from tapeline.caseload.own_library import KeptText, LeftOut, OwnChange
 from tapeline.caseload.people import Child, Home, Therapist
 from tapeline.caseload.places import Group, Membership, Room, Site
@@ -51,6 +51,7 @@ class Caseload:
     sheets: tuple[Sheet, ...] = ()
     timings: tuple[Timing, ...] = ()
     notes: tuple[SessionNote, ...] = ()
+    reports: tuple[KeptReport, ...] = ()
     made_up: tuple[MadeUp, ...] = ()
     prompt_lists: tuple[PromptList, ...] = (PromptList(),)
     own_activities: tuple[dict[str, Any], ...] = ()

@@ -61,6 +61,7 @@ def _doubles(caseload: Caseload) -> Iterator[InputError]:
         ("sheets", caseload.sheets),
         ("timings", caseload.timings),
         ("notes", caseload.notes),
+        ("reports", caseload.reports),
         ("rows of minutes made up", caseload.made_up),
         ("rows of what is left out", caseload.left_out),
         ("changes of yours to one line", caseload.own_changes),
@@ -231,6 +232,8 @@ def _what_happened(caseload: Caseload) -> Iterator[tuple[str, str | None, str | 
     """What each row is called, and the child and the session it names."""
     for note in caseload.notes:
         yield f"Note {note.id}", note.child, note.session
+    for report in caseload.reports:
+        yield f"Report {report.id}", report.child, None
     for trial in caseload.trials:
         yield f"Trial {trial.id}", trial.child, trial.session
     for answer in caseload.family_answers:

@@ -1,4 +1,4 @@
-"""What is written about a session afterwards: a note per child, and minutes made up."""
+"""What is written afterwards: a note per child and session, reports, minutes made up."""
 
 from __future__ import annotations
 
@@ -76,6 +76,58 @@ class SessionNote:
     def text(self) -> str:
         """The sentences, one a line."""
         return "\n".join(sentence.text for sentence in self.sentences)
+
+
+@record
+class ReportPart:
+    """What a report says of one goal: its id, its name as it was then, and the sentences."""
+
+    goal: str
+    name: str
+    text: tuple[str, ...] = ()
+
+
+@record
+class KeptReport:
+    """A progress report that was kept: the stretch of time and her words, goal by goal.
+
+    `made_from` is the fingerprint of the draft it began as. `signed_at` is a moment in UTC;
+    signing locks the words.
+    """
+
+    id: str
+    child: str
+    first: dt.date
+    last: dt.date
+    parts: tuple[ReportPart, ...] = ()
+    made_from: str = ""
+    signed_at: str | None = None
+    signed_by: str = ""
+
+    def __post_init__(self) -> None:
+        check_id(self.id, "A report")
+        if self.first > self.last:
+            raise InputError(
+                f"The report {self.id} begins on {self.first} and ends on {self.last}.",
+                field="first",
+                hint="Choose a first day that is not after the last.",
+            )
+        if self.is_signed and not self.signed_by.strip():
+            raise InputError(
+                f"The report {self.id} is signed by nobody.",
+                field="signed_by",
+                hint="Type your name under About you, then sign.",
+            )
+
+    @property
+    def is_signed(self) -> bool:
+        """Whether its words are locked."""
+        return self.signed_at is not None
+
+    @property
+    def texts(self) -> dict[str, str]:
+        """Her words by goal, one sentence a line."""
+        return {part.goal: "\n".join(part.text) for part in self.parts}
 
 
 @record

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from tapeline.documents.chart import chart_svg, units_wide
@@ -67,7 +68,7 @@ class ProgressReport:
     paper: str
     is_invented: bool
 
-    def written(self, texts: dict[str, str]) -> ProgressReport:
+    def written(self, texts: Mapping[str, str]) -> ProgressReport:
         """The same report with her own text for some goals, by id."""
         goals = (goal.written(texts[goal.id]) if goal.id in texts else goal for goal in self.goals)
         return replace(self, goals=tuple(goals))

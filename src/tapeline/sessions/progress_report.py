@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
 
 from tapeline.ability.words import chance_in_words
 from tapeline.activities.models import Skill
-from tapeline.caseload.caseload import Caseload
+from tapeline.caseload.caseload import Caseload, fingerprint
+from tapeline.caseload.notes import KeptReport, ReportPart
 from tapeline.caseload.people import Child, Goal
 from tapeline.documents.progress_report import ProgressReport, ReportGoal, print_progress_report
 from tapeline.documents.summary import summary_words
@@ -99,6 +100,51 @@ def progress_report(
         day=basis.last.isoformat(),
         paper=her.paper,
         is_invented=caseload.invented,
+    )
+
+
+def kept_parts(
+    draft: ProgressReport, texts: Mapping[str, str], before: KeptReport | None = None
+) -> tuple[ReportPart, ...]:
+    """Her words for each goal of the draft; goals that are gone since keep what was written."""
+    drafted = {goal.id for goal in draft.goals}
+    gone = [part for part in (before.parts if before else ()) if part.goal not in drafted]
+    written = draft.written(texts)
+    parts = (ReportPart(goal=one.id, name=one.name, text=one.text) for one in written.goals)
+    return (*parts, *gone)
+
+
+def as_kept(draft: ProgressReport, kept: KeptReport) -> ProgressReport:
+    """The report with the words that were kept; a goal that is gone since has words alone."""
+    written = draft.written(kept.texts)
+    drafted = {goal.id for goal in written.goals}
+    gone = (_words_alone(part) for part in kept.parts if part.goal not in drafted)
+    return replace(
+        written, goals=(*written.goals, *gone), therapist=kept.signed_by or written.therapist
+    )
+
+
+def made_from(draft: ProgressReport) -> str:
+    """The fingerprint of a draft: it changes when what was recorded changes."""
+    return fingerprint(
+        [(goal.id, goal.aim, goal.text, goal.figures, goal.table) for goal in draft.goals]
+    )
+
+
+def _words_alone(part: ReportPart) -> ReportGoal:
+    return ReportGoal(
+        id=part.goal,
+        tape="",
+        name=part.name,
+        aim=(),
+        text=part.text,
+        figures=(),
+        limits=(),
+        chart=None,
+        chart_title="",
+        chart_words={},
+        table_title="",
+        table=(),
     )
 
 

@@ -32,7 +32,9 @@ RECORDS: tuple[Any, ...] = (
         "PromptList", "PromptLevel",
     )),
     *(getattr(own_library, name) for name in ("OwnChange", "LeftOut", "KeptText")),
-    *(getattr(notes, name) for name in ("SessionNote", "NoteSentence", "Amendment", "MadeUp")),
+    *(getattr(notes, name) for name in (
+        "SessionNote", "NoteSentence", "Amendment", "KeptReport", "ReportPart", "MadeUp",
+    )),
 )  # fmt: skip
 
 

@@ -18,6 +18,7 @@ KINDS = {
     "sheets": _("Sheets taken in"),
     "timings": _("Timings of yours"),
     "notes": _("Notes"),
+    "reports": _("Reports"),
     "made_up": _("Minutes made up"),
     "blanks": _("Blanks"),
     "prompt_lists": _("Levels of help"),

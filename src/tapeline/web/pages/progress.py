@@ -1,61 +1,140 @@
-"""The progress report for a team: looked at, put into her words, printed."""
+"""The progress report for a team: looked at, put into her words, kept, signed, printed."""
 
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Mapping
 
+from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import render
+from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.utils.safestring import mark_safe
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_GET, require_http_methods
+from django.views.decorators.http import require_http_methods
 
+from tapeline.caseload.notes import KeptReport
 from tapeline.caseload.people import Child
 from tapeline.documents.progress_report import ProgressReport, print_progress_report
 from tapeline.errors import InputError, TapelineError
-from tapeline.web.pages.answers import found_or_404
+from tapeline.web.pages.answers import asks_first, found_or_404
 from tapeline.web.records.convert import caseload_about
+from tapeline.web.selectors.notes import local
 from tapeline.web.selectors.people import child_of
+from tapeline.web.selectors.reports import next_first_day, report_of, reports_of
+from tapeline.web.services.reports import report_keep, report_throw_away
 from tapeline.web.today import today
 
 LETTERS_A_LINE = 90
 MOST_LETTERS = 4000
 
 
-@require_GET
+@require_http_methods(["GET", "POST"])
 def progress(request: HttpRequest, key: str) -> HttpResponse:
-    """The report of a stretch of time, with a box for her words on each goal."""
+    """The draft of a stretch of time, with a box for her words on each goal."""
     child = found_or_404(child_of, key)
+    kept = reports_of(key)
+    asked = request.POST if request.method == "POST" else request.GET
+    usual = next_first_day(kept, today())
     try:
-        report = _report(key, child, request.GET.get("first", ""), request.GET.get("last", ""))
+        draft = _draft(key, child, asked, usual)
+        if request.method == "POST":
+            return _keep(request, key, first=draft.first, last=dt.date.fromisoformat(draft.day))
     except TapelineError as error:
-        return _page(request, child, _report(key, child, "", ""), error=error)
-    return _page(request, child, report)
+        draft = _draft(key, child, {}, usual)
+        return _page(request, child, draft, error=error, texts=_typed(request), others=kept)
+    return _page(request, child, draft, others=kept)
+
+
+@require_http_methods(["GET", "POST"])
+def progress_kept(request: HttpRequest, key: str, report: str) -> HttpResponse:
+    """A report that is kept: changed and signed, or read once it is signed."""
+    child = found_or_404(child_of, key)
+    kept = found_or_404(lambda wanted: report_of(key, wanted), report)
+    if request.method != "POST":
+        return _kept_page(request, child, kept)
+    try:
+        if "take_out" in request.POST:
+            return _take_out(request, key, kept)
+        return _keep(request, key, first=None, last=kept.last, report=kept.id)
+    except TapelineError as error:
+        return _kept_page(request, child, kept, error=error)
 
 
 @require_http_methods(["GET", "POST"])
 def progress_file(request: HttpRequest, key: str) -> HttpResponse:
-    """The report on paper; what she typed stands in place of the draft."""
+    """The report on paper: as typed, as kept (``?report=``), or as drafted."""
     child = found_or_404(child_of, key)
     asked = request.POST if request.method == "POST" else request.GET
-    texts = {name[5:]: text for name, text in asked.items() if name.startswith("text-")}
     try:
-        report = _report(key, child, asked.get("first", ""), asked.get("last", ""))
-        _refuse_too_long(texts)
-        content = print_progress_report(report.written(texts))
+        texts = _texts(request)
+        if asked.get("report"):
+            report = _as_kept(key, child, report_of(key, asked["report"])).written(texts)
+        else:
+            report = _draft(key, child, asked, None).written(texts)
+        content = print_progress_report(report)
     except TapelineError as error:
-        return _page(request, child, _report(key, child, "", ""), error=error, texts=texts)
+        draft = _draft(key, child, {}, None)
+        return _page(request, child, draft, error=error, texts=_typed(request))
     response = HttpResponse(content, content_type="application/pdf")
     name = f"progress-{key}-{report.day}.pdf"
     response["Content-Disposition"] = f'inline; filename="{name}"'
     return response
 
 
-def _report(key: str, child: Child, first: str, last: str) -> ProgressReport:
+def _keep(
+    request: HttpRequest,
+    key: str,
+    *,
+    first: dt.date | None,
+    last: dt.date,
+    report: str | None = None,
+) -> HttpResponse:
+    sign = "sign" in request.POST
+    kept = report_keep(
+        child_key=key,
+        first=first,
+        last=last,
+        texts=_texts(request),
+        sign=sign,
+        now=dt.datetime.now(dt.UTC),
+        key=report,
+    )
+    messages.success(request, _("The report is signed.") if sign else _("The report is kept."))
+    return redirect("progress_kept", key, kept.id)
+
+
+def _take_out(request: HttpRequest, key: str, kept: KeptReport) -> HttpResponse:
+    asked = asks_first(
+        request,
+        question=_("Throw this report away?"),
+        explained=_("Your words go. What was recorded stays, and a new draft can be made."),
+        back=reverse("progress_kept", args=(key, kept.id)),
+    )
+    if asked is not None:
+        return asked
+    report_throw_away(child_key=key, key=kept.id)
+    messages.success(request, _("The report is thrown away."))
+    return redirect("progress", key)
+
+
+def _draft(
+    key: str, child: Child, asked: Mapping[str, str], usual_first: dt.date | None
+) -> ProgressReport:
     from tapeline.sessions.progress_report import progress_report
 
-    until = min(_day(last, "last") or today(), today())
-    return progress_report(caseload_about((key,)), child, first=_day(first, "first"), last=until)
+    last = min(_day(asked.get("last", ""), "last") or today(), today())
+    first = _day(asked.get("first", ""), "first") or usual_first
+    if first is not None and first > last and not asked.get("first"):
+        first = None
+    return progress_report(caseload_about((key,)), child, first=first, last=last)
+
+
+def _as_kept(key: str, child: Child, kept: KeptReport) -> ProgressReport:
+    from tapeline.sessions.progress_report import as_kept, progress_report
+
+    caseload = caseload_about((key,))
+    return as_kept(progress_report(caseload, child, first=kept.first, last=kept.last), kept)
 
 
 def _day(text: str, field: str) -> dt.date | None:
@@ -69,14 +148,29 @@ def _day(text: str, field: str) -> dt.date | None:
         ) from None
 
 
-def _refuse_too_long(texts: dict[str, str]) -> None:
-    longest = max((len(text) for text in texts.values()), default=0)
+def _typed(request: HttpRequest) -> dict[str, str]:
+    """Her words by goal, as typed."""
+    return {name[5:]: text for name, text in request.POST.items() if name.startswith("text-")}
+
+
+def _texts(request: HttpRequest) -> dict[str, str]:
+    """Her words by goal; refused where they cannot fit on a page."""
+    found = _typed(request)
+    longest = max((len(text) for text in found.values()), default=0)
     if longest > MOST_LETTERS:
         raise InputError(
             _("The text on a goal has %(n)d letters.") % {"n": longest},
             field="text",
             hint=_("Keep it to %(most)d: each goal has one page.") % {"most": MOST_LETTERS},
         )
+    return found
+
+
+def _kept_page(
+    request: HttpRequest, child: Child, kept: KeptReport, *, error: TapelineError | None = None
+) -> HttpResponse:
+    report = _as_kept(child.id, child, kept)
+    return _page(request, child, report, error=error, texts=_typed(request), kept=kept)
 
 
 def _page(
@@ -85,7 +179,9 @@ def _page(
     report: ProgressReport,
     *,
     error: TapelineError | None = None,
-    texts: dict[str, str] | None = None,
+    texts: Mapping[str, str] | None = None,
+    kept: KeptReport | None = None,
+    others: tuple[KeptReport, ...] = (),
 ) -> HttpResponse:
     typed = texts or {}
     goals = [
@@ -103,7 +199,19 @@ def _page(
         "goals": goals,
         "first": report.first.isoformat(),
         "last": report.day,
+        "kept": kept,
+        "signed_on": local(kept.signed_at) if kept and kept.signed_at else None,
+        "has_changed": kept is not None and _has_changed(child, kept),
+        "others": others,
         "error": error,
         "page": "children",
     }
     return render(request, "summary/progress.html", context, status=422 if error else 200)
+
+
+def _has_changed(child: Child, kept: KeptReport) -> bool:
+    """Whether what is recorded differs from what the report was made from."""
+    from tapeline.sessions.progress_report import made_from, progress_report
+
+    draft = progress_report(caseload_about((child.id,)), child, first=kept.first, last=kept.last)
+    return kept.made_from not in ("", made_from(draft))

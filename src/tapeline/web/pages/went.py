@@ -27,6 +27,7 @@ TABLES = {
     "Timing": gettext_lazy("Timings"),
     "SessionNote": gettext_lazy("Notes"),
     "Amendment": gettext_lazy("Amendments of notes"),
+    "KeptReport": gettext_lazy("Reports"),
     "MadeUp": gettext_lazy("Minutes made up"),
 }
 

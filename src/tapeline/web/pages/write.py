@@ -19,6 +19,7 @@ ADDRESSES = [
         name="note_amendment",
     ),
     path("children/<str:key>/progress/", progress.progress, name="progress"),
+    path("children/<str:key>/progress/<str:report>/", progress.progress_kept, name="progress_kept"),
     path("children/<str:key>/progress.pdf", progress.progress_file, name="progress_file"),
     path("children/<str:key>/summary/", summary.summary, name="summary"),
     path("children/<str:key>/summary.pdf", summary.summary_file, name="summary_file"),

@@ -246,6 +246,7 @@ def counts_recorded(child_key: str) -> dict[str, int]:
         "blanks": rows.Blank.objects.filter(child__key=child_key).count(),
         "answers": rows.FamilyAnswer.objects.filter(child__key=child_key).count(),
         "notes": rows.SessionNote.objects.filter(child__key=child_key).count(),
+        "reports": rows.KeptReport.objects.filter(child__key=child_key).count(),
     }
 
 

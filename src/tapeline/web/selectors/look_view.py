@@ -15,6 +15,7 @@ COUNTED = {
     "sessions": rows.Session,
     "trials": rows.Trial,
     "notes": rows.SessionNote,
+    "reports": rows.KeptReport,
 }
 
 

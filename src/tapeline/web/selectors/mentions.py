@@ -78,6 +78,7 @@ SEARCHED: dict[Any, tuple[Call, str]] = {
     rows.GoAhead: (lambda row: _child(row.precaution), "precaution__child__key"),
     rows.SessionNote: (_note, "child__key"),
     rows.Amendment: (lambda row: _note(row.of), "of__child__key"),
+    rows.KeptReport: (_child, "child__key"),
     rows.MadeUp: (_child, "child__key"),
     rows.FamilyAnswer: (_of_session, "child__key"),
     rows.Stop: (_of_session, "child__key"),

@@ -60,6 +60,7 @@ def _take_everything_out() -> None:
         rows.Blank,
         rows.FamilyAnswer,
         rows.SessionNote,
+        rows.KeptReport,
         rows.MadeUp,
         rows.Session,
         rows.Membership,

@@ -8,7 +8,7 @@ from typing import Any, Literal
 
 from tapeline.caseload.caseload import Caseload, fingerprint
 from tapeline.caseload.history import Blank, PromptList, Session
-from tapeline.caseload.notes import SessionNote
+from tapeline.caseload.notes import KeptReport, SessionNote
 from tapeline.caseload.own_library import version_key
 from tapeline.caseload.people import Therapist
 
@@ -87,6 +87,7 @@ def merge(now: Caseload, file: Caseload) -> Merge:
         "sheets": _by_id(now.sheets, file.sheets, refuse=_other_row),
         "timings": _by_id(now.timings, file.timings, refuse=_other_row),
         "notes": _by_id(now.notes, file.notes, refuse=_signed),
+        "reports": _by_id(now.reports, file.reports, refuse=_signed_report),
         "made_up": _by_id(now.made_up, file.made_up, refuse=_other_made_up),
         "blanks": _by_id(now.blanks, file.blanks, refuse=_other_blank, key=_blank_key),
         "prompt_lists": _by_id(now.prompt_lists, file.prompt_lists, refuse=_new_order),
@@ -221,6 +222,10 @@ def _signed(old: SessionNote, new: SessionNote) -> str:
     if replace(new, amendments=kept) == old:
         return ""
     return "this note is signed, and what was signed is not rewritten"
+
+
+def _signed_report(old: KeptReport, new: KeptReport) -> str:
+    return "this report is signed, and what was signed is not rewritten" if old.is_signed else ""
 
 
 def _other_made_up(old: Row, new: Row) -> str:

@@ -95,7 +95,7 @@ def _signed(note: SessionNote, therapist: Therapist, now: dt.datetime) -> Sessio
             field=note.child,
             hint="Write at least one sentence, or draft it again.",
         )
-    return replace(note, signed_at=_moment(now), signed_by=signature_of(therapist))
+    return replace(note, signed_at=moment_of(now), signed_by=signature_of(therapist))
 
 
 def signature_of(therapist: Therapist) -> str:
@@ -158,7 +158,7 @@ def note_amend(
             raise InputError(
                 "This note is not signed yet.", field="text", hint="Change the note itself."
             )
-        added = Amendment(at=_moment(now), by=signature_of(caseload.therapist), text=text.strip())
+        added = Amendment(at=moment_of(now), by=signature_of(caseload.therapist), text=text.strip())
         note = replace(note, amendments=(*note.amendments, added))
         note_to_row(note)
     return note
@@ -205,5 +205,6 @@ def _held(group_key: str, on: dt.date) -> Session:
     return session
 
 
-def _moment(now: dt.datetime) -> str:
+def moment_of(now: dt.datetime) -> str:
+    """A moment in UTC, as it is kept."""
     return now.astimezone(dt.UTC).strftime("%Y-%m-%dT%H:%M:%SZ")

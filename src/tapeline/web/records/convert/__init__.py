@@ -31,6 +31,8 @@ from tapeline.web.records.convert.notes import (
     note_from_row,
     note_to_row,
     notes_with_all,
+    report_from_row,
+    report_to_row,
 )
 from tapeline.web.records.convert.own_library import (
     left_out_from_row,
@@ -90,6 +92,8 @@ __all__ = [
     "own_pieces_from_rows",
     "prompt_list_from_row",
     "prompt_list_to_row",
+    "report_from_row",
+    "report_to_row",
     "rows_from_caseload",
     "session_from_row",
     "session_to_row",

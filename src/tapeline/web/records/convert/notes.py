@@ -1,4 +1,4 @@
-"""Notes and minutes made up: rows to core values and back."""
+"""Notes, reports and minutes made up: rows to core values and back."""
 
 from __future__ import annotations
 
@@ -11,6 +11,8 @@ from tapeline.web.records.convert.in_step import keep_in_step, number_of, row_of
 from tapeline.web.records.convert.people import columns_of
 
 SENTENCES: TypeAdapter[tuple[core.NoteSentence, ...]] = TypeAdapter(tuple[core.NoteSentence, ...])
+PARTS: TypeAdapter[tuple[core.ReportPart, ...]] = TypeAdapter(tuple[core.ReportPart, ...])
+REPORT_COLUMNS = ("first", "last", "made_from", "signed_at", "signed_by")
 NOTE_COLUMNS = ("made_from", "signed_at", "signed_by")
 AMENDMENT_COLUMNS = ("at", "by", "text")
 MADE_UP_COLUMNS = ("date", "minutes", "place", "note")
@@ -49,6 +51,27 @@ def note_to_row(note: core.SessionNote) -> rows.SessionNote:
     amendments = [columns_of(one, AMENDMENT_COLUMNS) for one in note.amendments]
     keep_in_step(row, "amendments", amendments, known_by=AMENDMENT_COLUMNS)
     return row
+
+
+def report_from_row(row: rows.KeptReport) -> core.KeptReport:
+    """A report that was kept."""
+    return core.KeptReport(
+        id=row.key,
+        child=row.child.key,
+        parts=PARTS.validate_python(row.parts),
+        **columns_of(row, REPORT_COLUMNS),
+    )
+
+
+def report_to_row(report: core.KeptReport) -> rows.KeptReport:
+    """The row of a report; its child is on file before."""
+    return row_of(
+        rows.KeptReport,
+        report.id,
+        child_id=number_of(rows.Child, report.child, "child"),
+        parts=PARTS.dump_python(report.parts, mode="json"),
+        **columns_of(report, REPORT_COLUMNS),
+    )
 
 
 def made_up_from_row(row: rows.MadeUp) -> core.MadeUp:

@@ -75,6 +75,10 @@ def caseload_about(
             for row in rows.Stop.objects.select_related(*of).filter(Q(child=None) | Q(**theirs))
         ),
         notes=tuple(notes.note_from_row(row) for row in notes.notes_with_all().filter(**theirs)),
+        reports=tuple(
+            notes.report_from_row(row)
+            for row in rows.KeptReport.objects.select_related("child").filter(**concerns)
+        ),
         made_up=tuple(
             notes.made_up_from_row(row)
             for row in rows.MadeUp.objects.select_related("child", "group").filter(**concerns)

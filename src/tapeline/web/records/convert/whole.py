@@ -51,6 +51,9 @@ def caseload_from_rows() -> Caseload:
             history.timing_from_row(row) for row in rows.Timing.objects.select_related("child")
         ),
         notes=tuple(notes.note_from_row(row) for row in notes.notes_with_all()),
+        reports=tuple(
+            notes.report_from_row(row) for row in rows.KeptReport.objects.select_related("child")
+        ),
         made_up=tuple(
             notes.made_up_from_row(row)
             for row in rows.MadeUp.objects.select_related("child", "group")
@@ -134,6 +137,8 @@ def rows_from_caseload(caseload: Caseload) -> None:
     own_library_to_rows(caseload)
     for note in caseload.notes:
         notes.note_to_row(note)
+    for report in caseload.reports:
+        notes.report_to_row(report)
     for made in caseload.made_up:
         notes.made_up_to_row(made)
     add_what_happened(caseload)

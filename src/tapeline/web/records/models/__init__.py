@@ -12,7 +12,7 @@ from tapeline.web.records.models.history import (
     Timing,
     Trial,
 )
-from tapeline.web.records.models.notes import Amendment, MadeUp, SessionNote
+from tapeline.web.records.models.notes import Amendment, KeptReport, MadeUp, SessionNote
 from tapeline.web.records.models.own_library import LeftOut, OwnPiece
 from tapeline.web.records.models.people import (
     Child,
@@ -36,6 +36,7 @@ __all__ = [
     "Goal",
     "Group",
     "Home",
+    "KeptReport",
     "LateOrEarly",
     "LeftOut",
     "MadeUp",

@@ -1,4 +1,4 @@
-"""What is written about sessions: notes with their amendments, and minutes made up."""
+"""What is written: notes with their amendments, reports, and minutes made up."""
 
 from __future__ import annotations
 
@@ -43,6 +43,30 @@ class Amendment(Placed):
 
     class Meta(Placed.Meta):
         pass
+
+
+class KeptReport(Keyed):
+    """A progress report of one child that was kept; `signed_at` locks its words."""
+
+    child = models.ForeignKey(Child, on_delete=models.CASCADE, related_name="reports")
+    first = models.DateField()
+    last = models.DateField()
+    parts = models.JSONField(default=list)
+    made_from = models.CharField(max_length=KEY_LENGTH, blank=True)
+    signed_at = models.CharField(max_length=40, null=True, blank=True)
+    signed_by = models.CharField(max_length=200, blank=True)
+
+    class Meta:
+        ordering = ("pk",)
+        constraints = [
+            models.CheckConstraint(
+                condition=models.Q(first__lte=models.F("last")), name="report_begins_before_it_ends"
+            ),
+            models.CheckConstraint(
+                condition=models.Q(signed_at=None) | ~models.Q(signed_by=""),
+                name="signed_report_has_a_name",
+            ),
+        ]
 
 
 class MadeUp(Keyed):
