@@ -7,7 +7,7 @@ times in `check_times`, what is missing for some home or child in `coverage`.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterable, Iterator
 
 from tapeline.activities.check_references import (
     faults_in_hazards,
@@ -24,6 +24,7 @@ from tapeline.activities.coverage_homes import empty_for_the_poorest, poorest_ho
 from tapeline.activities.landings import faults_in_landings
 from tapeline.activities.models import Activity, Library
 from tapeline.activities.rules import RuleBook
+from tapeline.activities.trade_limits import trade_limits
 
 
 def check_library(
@@ -56,7 +57,7 @@ def check_library(
     if not unknown_things(library):
         for activity in library.activities.values():
             faults += faults_in_hazards(activity, library, book)
-        faults += [cell.sentence() for cell in empty_cells(skill_coverage(library))]
+        faults += _faults_in_cells(all_empty_cells(library, book), library)
     return tuple(dict.fromkeys(faults))
 
 
@@ -92,3 +93,16 @@ def _faults_in_one(activity: Activity, library: Library, book: RuleBook) -> Iter
     yield from faults_in_landings(activity, library)
     yield from faults_in_times(activity, library)
     yield from faults_in_english(activity)
+
+
+def _faults_in_cells(cells: Iterable[EmptyCell], library: Library) -> Iterator[str]:
+    used = set()
+    for cell in cells:
+        if cell.limit is None:
+            yield cell.sentence()
+        else:
+            used.add(cell.limit)
+    for limit in trade_limits():
+        if limit not in used and limit.skill in library.skills:
+            where = limit.step or limit.skill
+            yield f"The limit {limit.cell} of {where} is not empty; take it off the list."

@@ -12,6 +12,7 @@ from tapeline.activities.models import Activity, Library, Material, Skill, Versi
 from tapeline.activities.rules import RuleBook
 
 AGE_CHECKED_MONTHS = 60
+ACTIVITIES_A_STEP = 2
 
 
 def unknown_things(library: Library, activities: Iterable[Activity] | None = None) -> set[str]:
@@ -75,6 +76,9 @@ def faults_in_skills(library: Library) -> Iterator[str]:
             found = serving.get(step.id, set())
             if not found:
                 yield f"Step {step.id} has no version, so no child can practise it."
+            elif len(found) < ACTIVITIES_A_STEP:
+                only = ", ".join(sorted(found))
+                yield f"Step {step.id} has only the activity {only}; give it a second one."
 
 
 def _activities_by_step(library: Library) -> dict[str, set[str]]:

@@ -65,6 +65,16 @@ def test_a_step_without_a_version_is_named():
     assert "has no version, so no child" not in faults_of(*both)
 
 
+def test_a_step_wants_two_activities():
+    library = a_library()
+    said = "Step toss.near has only the activity into_the_box; give it a second one."
+    assert said in faults_of(library=library)
+    again = a_version(id="other.near.usual", activity="other")
+    other = replace(library.activities["into_the_box"], id="other", versions=(again,))
+    both = replace(library, activities={**library.activities, "other": other})
+    assert said not in faults_of(library=both)
+
+
 @pytest.mark.parametrize(
     ("place", "changes", "said"),
     [
@@ -144,6 +154,14 @@ def test_a_step_outside_the_progression_is_named():
     assert (
         "into_the_box.near.usual names the step hop.one, which is not in its progression." in found
     )
+
+
+def test_an_empty_cell_without_a_reason_is_a_fault():
+    found = faults_of(a_version(noise="loud"))
+    assert "Skill toss has no version that is quiet at home." in found
+    assert "Step toss.near has no version that is quiet at home." not in found, "said once"
+    assert "Step toss.far has no version from a chair" not in found
+    assert "Skill toss has no version for a poor home with 1 m by 1 m at home." in found
 
 
 @pytest.mark.parametrize(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from dataclasses import replace
+from pathlib import Path
 from typing import get_args
 
 import pytest
@@ -21,11 +22,20 @@ from tapeline.activities.report_page import library_page
 from tapeline.activities.reviews import reviews
 from tests.unit.activities.small_library import a_book, a_library, a_rule, a_version
 
+PAGE = Path(__file__).resolve().parents[3] / "docs" / "library.md"
+
 
 @pytest.fixture(scope="module")
 def shipped() -> LibraryReport:
     """The report on the shipped library."""
     return library_report(load_library(), load_rule_book())
+
+
+def test_the_page_in_docs_is_the_one_the_command_makes(shipped: LibraryReport) -> None:
+    made = library_page(shipped, load_library(), load_rule_book())
+    assert PAGE.read_text(encoding="utf-8") == made, (
+        "Run `tapeline library check --write docs/library.md`."
+    )
 
 
 def test_the_weakest_are_ten_with_their_reasons_weakest_first(shipped: LibraryReport) -> None:
