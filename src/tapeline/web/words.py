@@ -103,6 +103,16 @@ POSITIONS: Words = {
     "lying": lazy("lying"),
     "all_fours": lazy("on all fours"),
 }
+VARIANTS: Words = {
+    "seated": lazy("seated"),
+    "small_space": lazy("on a small floor"),
+    "quiet": lazy("quiet"),
+    "no_things": lazy("with nothing to buy"),
+    "wheels": lazy("in a wheelchair"),
+    "frame": lazy("with a walking frame"),
+    "one_hand": lazy("the adult has one hand"),
+    "one_arm": lazy("with one arm"),
+}
 ADULT_NEEDS: Words = {
     "within_sight": lazy("adult within sight"),
     "beside": lazy("adult beside the child"),

@@ -7,6 +7,7 @@ import html
 import pytest
 from django.test import Client
 
+from tapeline.activities.find import Wanted, matches
 from tapeline.activities.loader import load_library, load_rule_book
 from tapeline.web.records import models as rows
 from tests.web.pages.filled import words_of
@@ -94,3 +95,33 @@ def test_her_own_activity_stands_in_the_library(browser: Client) -> None:
 def test_the_list_asks_the_database_once(browser: Client, django_assert_max_num_queries) -> None:
     with django_assert_max_num_queries(2):
         browser.get("/library/")
+
+
+def test_a_thing_a_floor_and_a_way_of_getting_about_narrow_the_list(browser: Client) -> None:
+    library = load_library()
+    page = browser.get("/library/?thing=towel&space=one_square_metre&gets_about=wheelchair")
+    wanted = Wanted(thing="towel", floor=(100, 100), gets_about="wheelchair")
+    expected = {match.activity.id: len(match.versions) for match in matches(library, wanted)}
+    assert activities_on(page.content.decode()) == set(expected)
+    some = next(iter(expected))
+    fitting, every = expected[some], len(library.activities[some].versions)
+    assert f"{fitting} of {every} ways to do it" in words_of(page)
+    assert '<option value="towel" selected>' in page.content.decode()
+
+
+def test_a_choice_nobody_offers_asks_for_nothing(browser: Client) -> None:
+    page = browser.get("/library/?space=moon&hands=9&noise=deafening").content.decode()
+    assert activities_on(page) == set(load_library().activities)
+
+
+def test_cautions_stand_before_the_first_step(browser: Client) -> None:
+    page = words_of(browser.get("/library/ferry_ball/"))
+    assert page.index("Cautions") < page.index("Step 1 of")
+
+
+@pytest.mark.parametrize("language", ["", "?language=es"])
+def test_an_activity_is_printed_on_a5(browser: Client, language: str) -> None:
+    response = browser.get(f"/library/loaf_catch/a5.pdf{language}")
+    assert response["Content-Type"] == "application/pdf"
+    assert b"%PDF" in response.content[:8]
+    assert browser.get("/library/none_such/a5.pdf").status_code == 404

@@ -10,6 +10,7 @@ from django.shortcuts import redirect
 from django.views.decorators.http import require_GET
 
 from tapeline.errors import InputError, TapelineError
+from tapeline.web.pages.paper import on_paper
 from tapeline.web.records.convert import caseload_about
 from tapeline.web.selectors.groups import group_of, members_of
 from tapeline.web.selectors.sessions import plan_of, session_of
@@ -32,6 +33,4 @@ def session_cover(request: HttpRequest, key: str, on: str) -> HttpResponse:
     except TapelineError as error:
         messages.error(request, str(error))
         return redirect("session_plan", key, on)
-    response = HttpResponse(content, content_type="application/pdf")
-    response["Content-Disposition"] = f'inline; filename="cover-{key}-{date}.pdf"'
-    return response
+    return on_paper(content, f"cover-{key}-{date}")

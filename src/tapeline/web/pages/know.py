@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.urls import path
 
 from tapeline.web.pages import (
+    child_ability,
     child_parts,
     child_precautions,
     children,
@@ -25,6 +26,9 @@ ADDRESSES = [
     path("children/<str:key>/home/", child_parts.child_home, name="child_home"),
     path("children/<str:key>/join/", child_parts.child_join, name="child_join"),
     path("children/<str:key>/skills/", child_parts.child_skills, name="child_skills"),
+    path("children/<str:key>/band/", child_ability.child_band, name="child_band"),
+    path("children/<str:key>/ill/", child_ability.child_ill, name="child_ill"),
+    path("children/<str:key>/seen-less/<str:skill>/", child_ability.child_loss, name="child_loss"),
     path("children/<str:key>/goals/new/", child_parts.goal_new, name="goal_new"),
     path("children/<str:key>/goals/<str:goal_id>/", child_parts.goal, name="goal"),
     path(
@@ -65,4 +69,5 @@ ADDRESSES = [
     path("about-you/", therapist.therapist, name="therapist"),
     path("library/", library.library, name="library"),
     path("library/<str:id>/", library.library_activity, name="library_activity"),
+    path("library/<str:id>/a5.pdf", library.library_activity_pdf, name="library_activity_pdf"),
 ]

@@ -14,6 +14,7 @@ from django.views.decorators.http import require_GET, require_POST
 
 from tapeline.caseload.history import Side
 from tapeline.errors import InputError, NoFeasiblePlan, TapelineError
+from tapeline.web.pages.paper import on_paper
 from tapeline.web.records.convert import caseload_about, caseload_from_rows
 from tapeline.web.selectors.groups import group_of
 from tapeline.web.selectors.library import library_now
@@ -191,9 +192,7 @@ def session_packet(request: HttpRequest, key: str, on: str) -> HttpResponse:
         content = packet_pdf(plan, caseload_from_rows())
     except TapelineError as error:
         return _page(request, meeting, error=error)
-    response = HttpResponse(content, content_type="application/pdf")
-    response["Content-Disposition"] = f'inline; filename="packet-{key}-{meeting.date}.pdf"'
-    return response
+    return on_paper(content, f"packet-{key}-{meeting.date}")
 
 
 def meeting_at(key: str, on: str) -> Meeting:

@@ -10,7 +10,9 @@ from django.views.decorators.http import require_GET
 
 from tapeline.errors import TapelineError
 from tapeline.web.pages.answers import found_or_404
+from tapeline.web.pages.paper import on_paper
 from tapeline.web.records.convert import caseload_about
+from tapeline.web.selectors.losses import loss_lines
 from tapeline.web.selectors.people import child_of
 from tapeline.web.today import today
 
@@ -21,9 +23,11 @@ def summary(request: HttpRequest, key: str) -> HttpResponse:
     from tapeline.sessions.summary import family_summary
 
     child = found_or_404(child_of, key)
-    found = family_summary(caseload_about((key,)), child, on=today())
+    caseload = caseload_about((key,))
+    found = family_summary(caseload, child, on=today())
     goals = [(goal, mark_safe(goal.svg)) for goal in found.goals]  # words in it are escaped
     context = {"child": child, "summary": found, "goals": goals, "page": "children"}
+    context["losing"] = loss_lines(caseload, child, on=today())
     return render(request, "summary/summary.html", context)
 
 
@@ -38,6 +42,4 @@ def summary_file(request: HttpRequest, key: str) -> HttpResponse:
     except TapelineError as error:
         messages.error(request, str(error))
         return redirect("summary", key)
-    response = HttpResponse(content, content_type="application/pdf")
-    response["Content-Disposition"] = f'inline; filename="summary-{key}-{today()}.pdf"'
-    return response
+    return on_paper(content, f"summary-{key}-{today()}")

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from django.utils.translation import gettext as _
 
 from tapeline.activities.allowed import candidates_for
+from tapeline.activities.find import Wanted, matches
 from tapeline.activities.icf import icf_title
 from tapeline.activities.models import Activity, Library, Need, Skill, Step, Version
 from tapeline.activities.rules import Precaution, Rule, RuleBook
@@ -24,10 +25,11 @@ WITHOUT_SKILL = {
 
 @dataclass(frozen=True, kw_only=True)
 class ActivityLine:
-    """One activity in a list."""
+    """One activity in a list; `fitting` of its versions are as asked for."""
 
     activity: Activity
     skill: str
+    fitting: int
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -39,21 +41,21 @@ class FamilyShelf:
     lines: tuple[ActivityLine, ...]
 
 
-def shelves(
-    library: Library, *, words: str = "", part: str = "", where: str = ""
-) -> tuple[FamilyShelf, ...]:
+def shelves(library: Library, wanted: Wanted, *, words: str = "") -> tuple[FamilyShelf, ...]:
     """What matches, family by family in the order of the tapes.
 
     Every word must stand in the name, the skill, a sentence to do or a thing of the activity.
     """
-    wanted = words.casefold().split()
+    looked_for = words.casefold().split()
     index = _index(library)
     found: dict[str, list[ActivityLine]] = {kind: [] for kind in TAPES}
-    for activity in library.activities.values():
-        text = index[activity.id]
-        if all(word in text for word in wanted) and _fits(activity, part, where):
+    for match in matches(library, wanted):
+        activity = match.activity
+        if all(word in index[activity.id] for word in looked_for):
             skill = library.skill_of(activity.id)
-            line = ActivityLine(activity=activity, skill=skill.name if skill else "")
+            line = ActivityLine(
+                activity=activity, skill=skill.name if skill else "", fitting=len(match.versions)
+            )
             found[kind_of(activity, library)].append(line)
     return tuple(
         FamilyShelf(kind=kind, name=TAPES[kind].english, lines=tuple(_by_skill(lines)))
@@ -66,10 +68,17 @@ def _by_skill(lines: list[ActivityLine]) -> list[ActivityLine]:
     return sorted(lines, key=lambda line: (line.skill, line.activity.name.casefold()))
 
 
-def _fits(activity: Activity, part: str, where: str) -> bool:
-    in_part = not part or part in activity.uses
-    in_place = not where or any(where in version.where for version in activity.versions)
-    return in_part and in_place
+def things_to_choose(library: Library) -> tuple[tuple[str, str], ...]:
+    """Ids and names of the things some version is played with, by name."""
+    used = {
+        thing
+        for activity in library.activities.values()
+        for version in activity.versions
+        for need in version.things
+        for thing in candidates_for(need, library)
+    }
+    found = ((name, library.materials[name].name) for name in used)
+    return tuple(sorted(found, key=lambda pair: pair[1].casefold()))
 
 
 def kind_of(activity: Activity, library: Library) -> str:
