@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from tapeline.ability.loss_words import loss_fact
 from tapeline.ability.words import proposal_in_words
 from tapeline.activities.models import Library, Skill, Step, Version
 from tapeline.caseload.caseload import Caseload
@@ -222,14 +223,23 @@ def _blanks(part: PartTaken, names: Names) -> Iterator[NoteSentence]:
 def _next(
     caseload: Caseload, part: PartTaken, skills: set[str], library: Library
 ) -> Iterator[NoteSentence]:
-    """The step proposed for each goal that was worked on, from all tries up to that day."""
+    """The step proposed for each goal that was worked on, from all tries up to that day.
+
+    A skill that seems to be lost is told as a fact, with no next step.
+    """
     learned = {
         one.skill.id: one
         for one in learned_so_far(caseload, library, part.child, on=part.session.date)
     }
+    for one in learned.values():
+        if one.skill.id in skills and one.matter is not None:
+            yield NoteSentence(
+                text=loss_fact(one.matter, one.skill, one.days),
+                rests_on=(f"ability:{one.skill.id}",),
+            )
     for goal in part.child.goals:
         found = learned.get(goal.skill)
-        if goal.skill in skills and found is not None and found.belief.tries:
+        if goal.skill in skills and found is not None and found.belief.tries and not found.matter:
             step, why = proposed(found, caseload)
             yield NoteSentence(
                 text=f"Next for {goal.name}: {step.text} {why}",

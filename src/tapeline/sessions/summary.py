@@ -195,10 +195,13 @@ def _help(level: str, basis: SummaryBasis) -> str:
 
 
 def _next_game(skill: Skill, basis: SummaryBasis) -> str:
-    """The name of a game for the step proposed, in the home's language; "" where none is."""
+    """The name of a game for the step proposed, in the home's language; "" where none is.
+
+    A skill that seems to be lost has none: she talks with the family first.
+    """
     learned = learned_so_far(basis.caseload, basis.library, basis.child, on=basis.on)
     found = next((one for one in learned if one.skill.id == skill.id), None)
-    if found is None or not found.belief.tries:
+    if found is None or not found.belief.tries or found.matter is not None:
         return ""
     step = skill.steps[skill.index_of(found.proposal.step)]
     return _game_name(skill, step, basis)

@@ -14,18 +14,16 @@ GOOD, LOST = (5, 6, 5, 6, 5, 6), (1, 0, 1)
 TRIES = 6
 
 
-def last_weeks(*alone: int) -> list[tuple[dt.date, int]]:
+def last_weeks(*alone: int, on: dt.date = TODAY) -> list[tuple[dt.date, int]]:
     """Tries alone week by week, the last of them a week before today."""
-    return [
-        (TODAY - dt.timedelta(weeks=len(alone) - number), one) for number, one in enumerate(alone)
-    ]
+    return [(on - dt.timedelta(weeks=len(alone) - number), one) for number, one in enumerate(alone)]
 
 
-def losing(*alone: int, **fields: object) -> Caseload:
+def losing(*alone: int, on: dt.date = TODAY, **fields: object) -> Caseload:
     """One child with so many tries alone of six each week; the rest did not work with a model."""
     usual = {"goals": (a_goal(),)}
     child: Child = a_child(**{**usual, **fields})
-    days = last_weeks(*(alone or (*GOOD, *LOST)))
+    days = last_weeks(*(alone or (*GOOD, *LOST)), on=on)
     sessions = tuple(
         Session(id=f"s{day}", group="tuesday", date=day, status="held", activities=("loaf_catch",))
         for day, _ in days

@@ -11,6 +11,7 @@ from django.utils.translation import ngettext
 from django.views.decorators.http import require_GET, require_http_methods
 
 from tapeline.activities.loader import load_rule_book
+from tapeline.web.forms.ability import band_typed
 from tapeline.web.forms.base import saved
 from tapeline.web.forms.children import AboutChildForm, JoinGroupForm, NewChildForm, about_child
 from tapeline.web.forms.paste import PasteForm
@@ -20,9 +21,11 @@ from tapeline.web.records.convert import tries_of
 from tapeline.web.records.convert.whole import prompt_lists_from_rows
 from tapeline.web.records.which import invented_is_open
 from tapeline.web.selectors import children_view as view
+from tapeline.web.selectors.goals_ahead import goals_with_ahead
 from tapeline.web.selectors.groups import groups_list
 from tapeline.web.selectors.last_results import last_results
 from tapeline.web.selectors.library import library_now
+from tapeline.web.selectors.losses import loss_lines
 from tapeline.web.selectors.mentions import mentions_of
 from tapeline.web.selectors.people import child_of, home_of
 from tapeline.web.services.erase import child_erase
@@ -114,6 +117,7 @@ def child(request: HttpRequest, key: str) -> HttpResponse:
     one = found_or_404(child_of, key)
     groups = groups_list()
     library = library_now()
+    tries = tries_of(one)
     levels = {level.id: level.name for level in prompt_lists_from_rows()[-1].levels}
     mine = view.memberships_of(key, groups, on=today())
     joined = {line.group.id for line in mine if not line.is_over}
@@ -126,8 +130,10 @@ def child(request: HttpRequest, key: str) -> HttpResponse:
         "memberships": [(line, PLACES[line.member.place]) for line in mine],
         "join": JoinGroupForm(groups=others) if others else None,
         "starts": view.start_lines(one, library),
-        "goals": view.goal_lines(one, library, levels),
-        "results": last_results(tries_of(one), one, on=today()),
+        "goals": goals_with_ahead(view.goal_lines(one, library, levels), tries, one, on=today()),
+        "losses": loss_lines(tries, one, on=today()),
+        "results": last_results(tries, one, on=today()),
+        "band": band_typed(one),
         "precautions": view.precaution_lines(one, load_rule_book(), on=today()),
     }
     return render(request, "children/child.html", context)

@@ -47,6 +47,7 @@ class ResultLine:
     step: Step
     second: Step | None
     why: str
+    between: str
     checks: tuple[CheckLine, ...]
 
 
@@ -71,14 +72,19 @@ def last_results(caseload: Caseload, child: Child, *, on: dt.date) -> LastResult
     goals = {goal.skill: goal.name for goal in reversed(child.goals)}
     learned = [one for one in learned_so_far(caseload, library, child, on=on) if one.days]
     learned.sort(key=lambda one: (one.skill.id not in goals, -one.days[-1].date.toordinal()))
-    lines = [_line(one, caseload, goals) for one in learned]
+    lines = [_line(one, caseload, child, goals) for one in learned]
     urgent = [line for line in lines if line.goal or line.checks]
     first = urgent or lines[:FIRST]
     return LastResults(first=tuple(first), more=tuple(line for line in lines if line not in first))
 
 
-def _line(learned: SkillLearned, caseload: Caseload, goals: dict[str, str]) -> ResultLine:
+def _line(
+    learned: SkillLearned, caseload: Caseload, child: Child, goals: dict[str, str]
+) -> ResultLine:
+    from tapeline.ability.bands import band_of
     from tapeline.ability.words import chance_in_words, day_in_words
+    from tapeline.caseload.own_library import library_in_force
+    from tapeline.sessions.gaps import what_fills_the_gap
     from tapeline.sessions.note_results import level_names_of, proposed
 
     skill = learned.skill
@@ -96,11 +102,12 @@ def _line(learned: SkillLearned, caseload: Caseload, goals: dict[str, str]) -> R
             )
             for day in reversed(learned.days[-LAST_DAYS:])
         ),
-        says=chance_in_words(learned.steps[step.id]),
+        says=chance_in_words(learned.steps[step.id], band_of(child)),
         place=skill.index_of(step.id),
         step=step,
         second=skill.steps[skill.index_of(second)] if second else None,
         why=why,
+        between=what_fills_the_gap(learned, library_in_force(caseload), child),
         checks=tuple(
             CheckLine(
                 step=skill.steps[skill.index_of(check.step)], last=check.last, until=check.to_date

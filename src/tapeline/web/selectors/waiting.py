@@ -10,6 +10,7 @@ from django.urls import NoReverseMatch, reverse
 
 from tapeline.caseload.people import Child, Home
 from tapeline.web.records.convert import caseload_about
+from tapeline.web.selectors.losses import children_losing
 from tapeline.web.selectors.minutes import groups_that_owe
 from tapeline.web.selectors.notes import sessions_without_notes
 from tapeline.web.selectors.people import homes_list, therapist_now
@@ -33,6 +34,7 @@ def waiting_for_her(week: Week, today: dt.date) -> tuple[Waiting, ...]:
     children = week.children
     homes = {home.id: home for home in homes_list()}
     return (
+        *_losses(children, today),
         *_go_aheads(children, today),
         *_plans_to_make_again(week, today),
         *_emergencies(),
@@ -42,6 +44,18 @@ def waiting_for_her(week: Week, today: dt.date) -> tuple[Waiting, ...]:
         *_minutes(today),
         *_homes(children, homes),
     )
+
+
+def _losses(children: tuple[Child, ...], today: dt.date) -> Iterator[Waiting]:
+    """Skills that are seen less than before: to talk about with family and doctor soon."""
+    for one in children_losing(children, on=today):
+        about = f"{one.name}: {one.skill_name} is seen less than before on several days."
+        todo = " Ask first whether the child is well again." if one.asks_first else ""
+        yield Waiting(
+            title="To ask about" if one.asks_first else "To talk about with family and doctor soon",
+            about=about + todo,
+            address=_address("child_loss", one.child, one.skill),
+        )
 
 
 def _go_aheads(children: tuple[Child, ...], today: dt.date) -> Iterator[Waiting]:

@@ -79,9 +79,13 @@ def erase_finish() -> None:
 
 
 def _from_records(child_key: str) -> tuple[str, dict[str, int], int]:
+    from tapeline.sessions.goals_ahead import forget_goals
     from tapeline.sessions.learned import forget_learned
+    from tapeline.web.selectors.losses import forget_losing
 
     forget_learned()
+    forget_goals()
+    forget_losing()
     with saving():
         row = ChildRow.objects.filter(key=child_key).select_related("home").first()
         if row is None:
