@@ -102,7 +102,7 @@ def compare(
     tolerance
         Of the case; None = half of the last digit printed.
     """
-    wanted = list(_flat(expected))
+    wanted = [(name, value) for name, value in _flat(expected) if value is not None]
     pairs = [(name, value, _look(found, name)) for name, value in wanted]
     offered = [(name, value, one) for name, value, one in pairs if one is not None]
     said = ", ".join(f"{name} {_shown(value)}" for name, value in wanted)

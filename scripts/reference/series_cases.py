@@ -224,7 +224,9 @@ def _percent_of_goal(measure: str, data: Values, args: dict[str, Any]) -> Found:
 def _autocorrelation(measure: str, data: Values, args: dict[str, Any]) -> Found:
     (lag,) = _take(args, lag=None)
     lags = (
-        [int(lag)] if lag is not None else [int(one) for one in re.findall(r"lag-(\d+)", measure)]
+        [int(lag)]
+        if lag is not None
+        else [int(one) for one in re.findall(r"lag[- ]?(\d+)", measure)]
     )
     found = [autocorrelation(data["y"], lag=one) for one in lags or [1]]
     return {"r": found, **{f"r{one}": value for one, value in zip(lags, found, strict=False)}}
@@ -295,7 +297,7 @@ ADAPTERS: tuple[tuple[str, Callable[[str, Values, dict[str, Any]], Found]], ...]
     (r"Tau(?!-?U)\b", _tau),
     (r"PND\b", _pnd),
     (r"Kendall (S|tau)\b", _kendall),
-    (r"Theil-Sen\b", _theil_sen),
+    (r"Theil[-–]Sen\b", _theil_sen),
     (r"percent of goal|PoGO", _percent_of_goal),
     (r"(lag-\d.*)?autocorrelation", _autocorrelation),
     (r"SEM\b|reliable change", _reliable_change),

@@ -54,7 +54,7 @@ class ReportGoal:
 
 @dataclass(frozen=True, kw_only=True)
 class ProgressReport:
-    """All that is in the report; about one child alone."""
+    """All that is in the report; about one child alone. `signed` says by whom, or by nobody."""
 
     title: str
     name: str
@@ -64,6 +64,7 @@ class ProgressReport:
     goals: tuple[ReportGoal, ...]
     closing: tuple[str, ...]
     therapist: str
+    signed: str
     day: str
     paper: str
     is_invented: bool

@@ -31,6 +31,7 @@ from tapeline.sessions.progress_words import (
     result_sentences,
 )
 
+NOT_SIGNED = "Draft, not signed."
 CHART_WORDS = {"start": "Start", "began": "Work begins"}
 GAPS = {
     "away": "away",
@@ -97,6 +98,7 @@ def progress_report(
         goals=tuple(_goal(goal, skill, basis) for goal, skill in pairs if skill is not None),
         closing=tuple(_closing(child)),
         therapist=", ".join(text for text in (her.name, her.credential) if text),
+        signed=NOT_SIGNED,
         day=basis.last.isoformat(),
         paper=her.paper,
         is_invented=caseload.invented,
@@ -119,9 +121,12 @@ def as_kept(draft: ProgressReport, kept: KeptReport) -> ProgressReport:
     written = draft.written(kept.texts)
     drafted = {goal.id for goal in written.goals}
     gone = (_words_alone(part) for part in kept.parts if part.goal not in drafted)
-    return replace(
-        written, goals=(*written.goals, *gone), therapist=kept.signed_by or written.therapist
-    )
+    report = replace(written, goals=(*written.goals, *gone))
+    if kept.signed_at is None:
+        return report
+    on = dt.datetime.fromisoformat(kept.signed_at).date()
+    said = f"Signed by {kept.signed_by}, {day_in_words(on)}."
+    return replace(report, therapist=kept.signed_by, signed=said)
 
 
 def made_from(draft: ProgressReport) -> str:

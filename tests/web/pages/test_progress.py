@@ -54,6 +54,7 @@ def test_what_she_typed_is_printed_in_place_of_the_draft(
     assert answer["Content-Type"] == "application/pdf"
     said = words_of(answer.content)
     assert "Catches it at the quay. Laughs a lot." in said
+    assert "Draft, not signed." in said
     assert "Not enough seen yet to speak of a trend." not in said
 
 
@@ -144,7 +145,11 @@ def test_a_signed_report_is_read_and_printed_and_no_longer_changed(
         assert answer.status_code == 422
         assert "what was signed is not changed" in answer.content.decode()
     key = caseload_from_rows().reports[0].id
-    assert "Catches it." in words_of(browser.post(PAPER, {"report": key}).content)
+    forged = {"report": key, f"text-{goal.id}": "Other words."}
+    said = words_of(browser.post(PAPER, forged).content)
+    assert "Catches it." in said
+    assert "Other words." not in said
+    assert f"Signed by {on_file.therapist.name}" in said
 
 
 def test_a_kept_report_is_changed_signed_or_thrown_away(browser: Client, on_file: Caseload) -> None:

@@ -64,12 +64,16 @@ def progress_kept(request: HttpRequest, key: str, report: str) -> HttpResponse:
 @require_http_methods(["GET", "POST"])
 def progress_file(request: HttpRequest, key: str) -> HttpResponse:
     """The report on paper: as typed, as kept (``?report=``), or as drafted."""
+    from tapeline.sessions.progress_report import as_kept
+
     child = found_or_404(child_of, key)
     asked = request.POST if request.method == "POST" else request.GET
     try:
         texts = _texts(request)
         if asked.get("report"):
-            report = _as_kept(key, child, report_of(key, asked["report"])).written(texts)
+            kept = report_of(key, asked["report"])
+            report = as_kept(_draft_of(key, child, kept), kept)
+            report = report if kept.is_signed else report.written(texts)
         else:
             report = _draft(key, child, asked, None).written(texts)
         content = print_progress_report(report)
@@ -130,11 +134,11 @@ def _draft(
     return progress_report(caseload_about((key,)), child, first=first, last=last)
 
 
-def _as_kept(key: str, child: Child, kept: KeptReport) -> ProgressReport:
-    from tapeline.sessions.progress_report import as_kept, progress_report
+def _draft_of(key: str, child: Child, kept: KeptReport) -> ProgressReport:
+    """What the record says now of a kept report's stretch of time."""
+    from tapeline.sessions.progress_report import progress_report
 
-    caseload = caseload_about((key,))
-    return as_kept(progress_report(caseload, child, first=kept.first, last=kept.last), kept)
+    return progress_report(caseload_about((key,)), child, first=kept.first, last=kept.last)
 
 
 def _day(text: str, field: str) -> dt.date | None:
@@ -169,8 +173,18 @@ def _texts(request: HttpRequest) -> dict[str, str]:
 def _kept_page(
     request: HttpRequest, child: Child, kept: KeptReport, *, error: TapelineError | None = None
 ) -> HttpResponse:
-    report = _as_kept(child.id, child, kept)
-    return _page(request, child, report, error=error, texts=_typed(request), kept=kept)
+    from tapeline.sessions.progress_report import as_kept, made_from
+
+    draft = _draft_of(child.id, child, kept)
+    return _page(
+        request,
+        child,
+        as_kept(draft, kept),
+        error=error,
+        texts=_typed(request),
+        kept=kept,
+        has_changed=kept.made_from not in ("", made_from(draft)),
+    )
 
 
 def _page(
@@ -181,6 +195,7 @@ def _page(
     error: TapelineError | None = None,
     texts: Mapping[str, str] | None = None,
     kept: KeptReport | None = None,
+    has_changed: bool = False,
     others: tuple[KeptReport, ...] = (),
 ) -> HttpResponse:
     typed = texts or {}
@@ -201,17 +216,9 @@ def _page(
         "last": report.day,
         "kept": kept,
         "signed_on": local(kept.signed_at) if kept and kept.signed_at else None,
-        "has_changed": kept is not None and _has_changed(child, kept),
+        "has_changed": has_changed,
         "others": others,
         "error": error,
         "page": "children",
     }
     return render(request, "summary/progress.html", context, status=422 if error else 200)
-
-
-def _has_changed(child: Child, kept: KeptReport) -> bool:
-    """Whether what is recorded differs from what the report was made from."""
-    from tapeline.sessions.progress_report import made_from, progress_report
-
-    draft = progress_report(caseload_about((child.id,)), child, first=kept.first, last=kept.last)
-    return kept.made_from not in ("", made_from(draft))
