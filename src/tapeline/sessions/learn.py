@@ -11,12 +11,11 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from tapeline.ability.bands import band_of
-from tapeline.ability.belief import Belief, Normal
+from tapeline.ability.belief import Belief
 from tapeline.ability.matters import LossMatter, loss_matter
 from tapeline.ability.next_step import StepProposal, next_step
 from tapeline.ability.outlook import StepOutlook, outlook_of
-from tapeline.ability.prior import first_guesses
-from tapeline.ability.replay import DatedTrial, replay
+from tapeline.ability.replay import DatedTrial, Learned
 from tapeline.ability.seen import DaySeen, RetentionCheck, checks_due, days_seen, where_it_stands
 from tapeline.ability.settings import Band
 from tapeline.activities.models import Library, Skill
@@ -24,6 +23,7 @@ from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.history import PromptLevel, PromptList, Trial, standing_trials
 from tapeline.caseload.people import Child
 from tapeline.planner.benefit import StepWorth
+from tapeline.sessions.everyone import known_of
 from tapeline.sessions.worth import worths_at
 
 
@@ -52,7 +52,7 @@ class Evidence:
 class SkillLearned:
     """What a child's page says of one skill.
 
-    `steps` is the outlook by step id, `days` what was seen by day, earliest first. `matter` is
+    `skill` has its steps' difficulties as learned. `steps` is the outlook by step id, `days` what was seen by day, earliest first. `matter` is
     a clear, lasting fall that she has not closed.
     """
 
@@ -74,14 +74,13 @@ def worths_of(
     """
     found: dict[str, dict[str, StepWorth]] = {}
     wanted = tuple(children)
-    named = {child.id for child in wanted}
-    evidence = evidence_of(caseload, library, until=on - dt.timedelta(days=1), children=named)
-    beliefs = _beliefs(library, wanted, evidence, on)
+    evidence = evidence_of(caseload, library, until=on - dt.timedelta(days=1))
+    known = _known(caseload, library, wanted, evidence, on)
     for child in wanted:
         days = days_seen(evidence.of(child.id), evidence.level_ids)
         found[child.id] = {}
-        for skill in library.skills.values():
-            outlook = outlook_of(skill, beliefs[child.id, skill.id], band_of(child))
+        for skill in known.skills.values():
+            outlook = outlook_of(skill, known.beliefs[child.id, skill.id], band_of(child))
             is_held = _matter(skill, child, evidence, on) is not None
             found[child.id] |= worths_at(skill, child, outlook, days, on=on, is_held=is_held)
     return found
@@ -99,12 +98,12 @@ def learned_of(
 
     `band` takes the place of the child's own success band.
     """
-    evidence = evidence_of(caseload, library, until=on, children={child.id})
-    beliefs = _beliefs(library, (child,), evidence, on)
+    evidence = evidence_of(caseload, library, until=on)
+    known = _known(caseload, library, (child,), evidence, on)
     days = days_seen(evidence.of(child.id), evidence.level_ids)
     return tuple(
-        _learned(skill, child, beliefs[child.id, skill.id], days, evidence, on, band)
-        for skill in library.skills.values()
+        _learned(skill, child, known.beliefs[child.id, skill.id], days, evidence, on, band)
+        for skill in known.skills.values()
         if _concerns(skill, child, days)
     )
 
@@ -149,17 +148,17 @@ def _is_readable(trial: Trial, place: Mapping[str, int]) -> bool:
     return found is not None
 
 
-def _beliefs(
-    library: Library, children: Sequence[Child], evidence: Evidence, on: dt.date
-) -> dict[tuple[str, str], Belief]:
-    guesses = {child.id: _guesses(library, child, on) for child in children}
-    rows = [row for child in children for row in evidence.of(child.id)]
-    return replay(library.skills, rows, guesses, on=on, levels=evidence.level_ids)
-
-
-def _guesses(library: Library, child: Child, on: dt.date) -> dict[str, Normal]:
-    starts = {start.skill: start.step for start in child.skills}
-    return first_guesses(library.skills, starts, age_months=child.age_months(on))
+def _known(
+    caseload: Caseload, library: Library, wanted: Sequence[Child], evidence: Evidence, on: dt.date
+) -> Learned:
+    return known_of(
+        library,
+        caseload.children,
+        evidence.by_child,
+        wanted=wanted,
+        on=on,
+        levels=evidence.level_ids,
+    )
 
 
 def _matter(skill: Skill, child: Child, evidence: Evidence, on: dt.date) -> LossMatter | None:

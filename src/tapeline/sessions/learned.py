@@ -11,10 +11,12 @@ from tapeline.ability.loss import forget_losses
 from tapeline.activities.models import Library
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.people import Child
+from tapeline.sessions.everyone import forget_everyone
 from tapeline.sessions.learn import SkillLearned, learned_of
 
 MOST_KEPT = 512
 _kept: OrderedDict[Hashable, tuple[SkillLearned, ...]] = OrderedDict()
+_kept_of: Hashable = None
 _one_at_a_time = Lock()
 
 
@@ -25,29 +27,45 @@ def learned_so_far(
 
     Notes
     -----
-    The key is everything the answer rests on: the library's version, the child, its trials
-    with their days, the prompt levels and the date. Nothing is written anywhere.
+    The key is everything the answer rests on: the library's version, the child, everyone's
+    starts and trials with their days, the prompt levels and the date. Nothing is written.
     """
-    dates = {session.id: session.date for session in caseload.sessions}
-    trials = tuple(trial for trial in caseload.trials if trial.child == child.id)
-    days = tuple(dates.get(trial.session) for trial in trials)
-    levels = caseload.prompt_lists[-1].levels
-    key = (library.version, child, trials, days, levels, on)
+    key, history = (library.version, child, on), _history_of(caseload)
     with _one_at_a_time:
+        _keep_only(history)
         found = _kept.get(key)
         if found is not None:
             _kept.move_to_end(key)
             return found
     found = learned_of(caseload, library, child, on=on)
     with _one_at_a_time:
-        _kept[key] = found
+        if _kept_of == history:
+            _kept[key] = found
         while len(_kept) > MOST_KEPT:
             _kept.popitem(last=False)
     return found
 
 
+def _history_of(caseload: Caseload) -> Hashable:
+    """What everyone's answer rests on: starts, trials with their days, prompt levels."""
+    dates = {session.id: session.date for session in caseload.sessions}
+    starts = tuple((one.id, one.born, one.skills) for one in caseload.children)
+    trials = tuple(caseload.trials)
+    days = tuple(dates.get(trial.session) for trial in trials)
+    return (starts, trials, days, caseload.prompt_lists[-1].levels)
+
+
+def _keep_only(history: Hashable) -> None:
+    """A try that is new is news for every child: what was kept of another record goes."""
+    global _kept_of
+    if history != _kept_of:
+        _kept.clear()
+        _kept_of = history
+
+
 def forget_learned() -> None:
     """Throw away what is kept, as when a child is deleted."""
     with _one_at_a_time:
-        _kept.clear()
+        _keep_only(None)
     forget_losses()
+    forget_everyone()

@@ -67,3 +67,12 @@ def test_what_is_kept_is_bounded(counted: list[int], monkeypatch: pytest.MonkeyP
     for days in (0, 1, 2, 0):
         ask(world, TODAY + dt.timedelta(days=days))
     assert len(counted) == 4
+
+
+def test_a_try_of_another_child_is_news_for_all(counted: list[int]) -> None:
+    """Steps are learned across children, so nobody's answer may outlive it."""
+    world = a_written_world()
+    ask(world)
+    other = world.children[1].id
+    ask(replace(world, trials=(*world.trials, tries(9, other, "alone"))))
+    assert len(counted) == 2
