@@ -12,11 +12,12 @@ from tapeline.caseload.file import caseload_json
 from tapeline.caseload.own_library import LeftOut, OwnChange
 from tapeline.errors import ManyFaults
 from tapeline.web.records import models as rows
-from tapeline.web.records.convert import caseload_from_rows, rows_from_caseload
+from tapeline.web.records.convert import caseload_about, caseload_from_rows, rows_from_caseload
 from tapeline.web.selectors.library import library_now, library_then
 from tapeline.web.selectors.sessions import session_of
 from tapeline.web.services.erase import child_erase
 from tapeline.web.services.exchange import caseload_export, caseload_import, caseload_preview
+from tapeline.web.services.own_changes import lines_change, lines_take_back
 from tapeline.web.services.sessions import session_propose
 
 pytestmark = pytest.mark.django_db
@@ -115,3 +116,33 @@ def test_what_is_left_out_for_a_child_goes_with_the_child(on_file: Caseload) -> 
     rows_from_caseload(replace(on_file, left_out=left_out))
     child_erase(child_key="c1")
     assert [one.id for one in caseload_from_rows().left_out] == ["lo-2"]
+
+
+def test_a_session_held_before_texts_were_kept_keeps_what_it_says_before_a_change(
+    on_file: Caseload,
+) -> None:
+    plan = session_propose(group_key="gulls", on=TUESDAY).plan
+    game = plan.parts[0].activity
+    row = rows.Session.objects.get(group__key="gulls", date=TUESDAY)
+    row.plan["made_from"].pop("texts")
+    row.status = "held"
+    row.save()
+    rows.OwnPiece.objects.all().delete()
+    before = library_now().activities[game].lead
+    lines_change(activity=game, version="", lines={"lead": "My own lead."})
+    session = session_of("gulls", TUESDAY)
+    assert session is not None
+    assert library_now().activities[game].lead == "My own lead."
+    assert library_then(session).activities[game].lead == before
+    about = caseload_about({"c1"})
+    assert [one.activity["lead"] for one in about.kept_texts] == [before]
+    assert caseload_about({"c1"}, only_minutes=True).kept_texts == ()
+
+
+def test_her_words_come_back_with_the_caseload_file(on_file: Caseload) -> None:
+    lines_change(activity="sock_basket", version="", lines={"lead": "My own lead."})
+    text = caseload_export()
+    assert "My own lead." in text
+    lines_take_back(activity="sock_basket")
+    caseload_import(text=text, name="mine.json")
+    assert library_now().activities["sock_basket"].lead == "My own lead."

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import asdict, replace
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any
@@ -21,6 +21,7 @@ from tapeline.errors import InputError
 
 if TYPE_CHECKING:
     from tapeline.caseload.caseload import Caseload
+    from tapeline.caseload.history import Session
 
 Row = dict[str, Any]
 
@@ -150,13 +151,39 @@ def as_kept(activity: Activity) -> Row:
 def texts_of(activities: Iterable[str], library: Library) -> dict[str, str]:
     """Fingerprint by activity, of those that the library has."""
     return {
-        name: text_fingerprint(library.activities[name], library)
+        name: _fingerprint_once(name, library)
         for name in sorted(set(activities))
         if name in library.activities
     }
 
 
-def with_kept_texts(library: Library, texts: dict[str, str], caseload: Caseload) -> Library:
+_known_fingerprints: dict[str, tuple[Activity, str, str]] = {}
+
+
+def _fingerprint_once(name: str, library: Library) -> str:
+    """The fingerprint of an activity, worked out anew only when it or the library changed."""
+    activity = library.activities[name]
+    known = _known_fingerprints.get(name)
+    if known is not None and known[0] is activity and known[1] == library.version:
+        return known[2]
+    found = text_fingerprint(activity, library)
+    _known_fingerprints[name] = (activity, library.version, found)
+    return found
+
+
+def texts_that_differ(texts: Mapping[str, str], library: Library) -> dict[str, str]:
+    """Of the texts of a plan, those that the library no longer has as they were."""
+    now = texts_of(texts, library)
+    return {name: wanted for name, wanted in texts.items() if now.get(name) != wanted}
+
+
+def texts_used(session: Session) -> dict[str, str]:
+    """Fingerprint by activity of what a session was planned with."""
+    found: dict[str, str] = (session.plan or {}).get("made_from", {}).get("texts", {})
+    return found
+
+
+def with_kept_texts(library: Library, texts: Mapping[str, str], caseload: Caseload) -> Library:
     """The library with each activity as it read when a plan was made.
 
     Parameters
@@ -166,11 +193,11 @@ def with_kept_texts(library: Library, texts: dict[str, str], caseload: Caseload)
         same today, is taken as it is.
     """
     kept = {one.id: one for one in caseload.kept_texts}
-    older = {}
-    for name, wanted in texts.items():
-        now = library.activities.get(name)
-        if wanted in kept and (now is None or text_fingerprint(now, library) != wanted):
-            older[name] = _from_kept(kept[wanted], now)
+    older = {
+        name: _from_kept(kept[wanted], library.activities.get(name))
+        for name, wanted in texts_that_differ(texts, library).items()
+        if wanted in kept
+    }
     return replace(library, activities={**library.activities, **older}) if older else library
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from tapeline.activities.models import Library
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.history import Session
-from tapeline.caseload.own_library import library_in_force, with_kept_texts
+from tapeline.caseload.own_library import library_in_force, texts_used, with_kept_texts
 from tapeline.planner.plan import SessionPlan
 
 
@@ -16,5 +16,4 @@ def library_of_plan(plan: SessionPlan, caseload: Caseload) -> Library:
 
 def library_of_session(session: Session, caseload: Caseload) -> Library:
     """The library in force, with what a session played as it read then."""
-    texts = (session.plan or {}).get("made_from", {}).get("texts", {})
-    return with_kept_texts(library_in_force(caseload), texts, caseload)
+    return with_kept_texts(library_in_force(caseload), texts_used(session), caseload)

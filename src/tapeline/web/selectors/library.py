@@ -5,9 +5,9 @@ from __future__ import annotations
 from tapeline.activities.models import Library
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.history import Session
-from tapeline.caseload.own_library import library_in_force
+from tapeline.caseload.own_library import library_in_force, texts_used, with_kept_texts
 from tapeline.web.records.convert import own_pieces_from_rows
-from tapeline.web.records.convert.own_library import IN_FORCE
+from tapeline.web.records.convert.own_library import IN_FORCE, kept_texts_for
 
 
 def library_now() -> Library:
@@ -17,6 +17,6 @@ def library_now() -> Library:
 
 def library_then(session: Session) -> Library:
     """The library in force, with what a session plays as it read when it was planned."""
-    from tapeline.sessions.as_planned import library_of_session
-
-    return library_of_session(session, Caseload(**own_pieces_from_rows(*IN_FORCE, "text")))
+    library = library_now()
+    kept = kept_texts_for((session,), library)
+    return with_kept_texts(library, texts_used(session), Caseload(kept_texts=kept))

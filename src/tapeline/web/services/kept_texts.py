@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import asdict
+from typing import Any
 
 from tapeline.caseload.caseload import Caseload
-from tapeline.caseload.own_library import KeptText, as_kept, library_in_force, text_fingerprint
+from tapeline.caseload.own_library import KeptText, as_kept, library_in_force, texts_of
+from tapeline.web.records.convert import own_pieces_from_rows
+from tapeline.web.records.convert.own_library import IN_FORCE
 from tapeline.web.records.models import OwnPiece, Session
 
 
@@ -20,11 +23,11 @@ def texts_keep(texts: dict[str, str], caseload: Caseload) -> None:
     library = library_in_force(caseload)
     known = set(OwnPiece.objects.filter(kind="text").values_list("key", flat=True))
     new = []
+    now = texts_of(texts, library)
     for name, wanted in texts.items():
-        activity = library.activities.get(name)
-        if wanted in known or activity is None or text_fingerprint(activity, library) != wanted:
+        if wanted in known or now.get(name) != wanted:
             continue
-        kept = KeptText(id=wanted, activity=as_kept(activity))
+        kept = KeptText(id=wanted, activity=as_kept(library.activities[name]))
         new.append(OwnPiece(kind="text", key=wanted, body=asdict(kept)))
     OwnPiece.objects.bulk_create(new)
 
@@ -37,3 +40,33 @@ def texts_forget_unnamed() -> None:
     kept = OwnPiece.objects.filter(kind="text").values_list("pk", "key")
     gone = [number for number, key in kept if key not in named]
     OwnPiece.objects.filter(pk__in=gone).delete()
+
+
+def texts_keep_before(activity: str) -> None:
+    """Keep what an activity says before it is changed, for sessions that were held with it.
+
+    Those that were planned by an older program name no texts yet; they name this one then.
+    Call it inside the transaction that changes the activity.
+    """
+    pieces = Caseload(**own_pieces_from_rows(*IN_FORCE))
+    library = library_in_force(pieces)
+    if activity not in library.activities:
+        return
+    texts = texts_of((activity,), library)
+    used = False
+    for row in Session.objects.filter(status="held").exclude(plan=None):
+        if _plays_unnamed(row.plan, activity):
+            made_from = row.plan.get("made_from", {})
+            named = {**made_from.get("texts", {}), **texts}
+            row.plan = {**row.plan, "made_from": {**made_from, "texts": named}}
+            row.save(update_fields=["plan"])
+            used = True
+    if used:
+        texts_keep(texts, pieces)
+
+
+def _plays_unnamed(plan: dict[str, Any], activity: str) -> bool:
+    named = plan.get("made_from", {}).get("texts", {})
+    return activity not in named and any(
+        part.get("activity") == activity for part in plan.get("parts", [])
+    )

@@ -13,6 +13,7 @@ from tapeline.web.records.convert import own_piece_to_row, own_pieces_from_rows
 from tapeline.web.records.convert.own_library import IN_FORCE
 from tapeline.web.records.models import Home, OwnPiece, Room
 from tapeline.web.selectors.library import library_now
+from tapeline.web.services.kept_texts import texts_keep_before
 from tapeline.web.services.own_changes import refuse_faulty
 from tapeline.web.services.saving import saving
 
@@ -93,6 +94,7 @@ def draft_put_in(*, key: str) -> Body:
             raise ManyFaults(
                 [InputError(gap.sentence, field="draft") for gap in gaps], where="The draft"
             )
+        texts_keep_before(key)
         own_piece_to_row("activity", body)
         OwnPiece.objects.filter(kind="draft", key=key).delete()
         library_in_force(Caseload(**own_pieces_from_rows(*IN_FORCE)))
@@ -114,6 +116,7 @@ def own_activity_delete(*, key: str) -> None:
         She has no such activity.
     """
     with saving():
+        texts_keep_before(key)
         if not OwnPiece.objects.filter(kind="activity", key=key).delete()[0]:
             raise InputError(f"You have no activity {key!r}.", field="activity")
 
@@ -127,6 +130,7 @@ def own_version_save(*, body: Body) -> str:
         It would not stand the library's check; nothing is kept.
     """
     with saving():
+        texts_keep_before(str(body["activity"]))
         own_piece_to_row("version", body)
         refuse_faulty(str(body["activity"]))
     return version_key(body)
@@ -135,6 +139,7 @@ def own_version_save(*, body: Body) -> str:
 def own_version_delete(*, key: str) -> None:
     """Take a version of hers out again."""
     with saving():
+        texts_keep_before(key.partition(".")[0])
         OwnPiece.objects.filter(kind="version", key=key).delete()
 
 

@@ -14,6 +14,7 @@ from tapeline.errors import InputError, ManyFaults
 from tapeline.web.records.convert import own_piece_to_row, own_pieces_from_rows
 from tapeline.web.records.convert.own_library import IN_FORCE
 from tapeline.web.records.models import OwnPiece
+from tapeline.web.services.kept_texts import texts_keep_before
 from tapeline.web.services.saving import saving
 
 BELOW = tuple(kind for kind in IN_FORCE if kind != "change")
@@ -46,6 +47,7 @@ def lines_change(*, activity: str, version: str, lines: Mapping[str, Any]) -> in
         Several faults; nothing was kept.
     """
     with saving():
+        texts_keep_before(activity)
         made = []
         for name, now in lines.items():
             was = _shipped_line(activity, version, name)
@@ -68,6 +70,7 @@ def lines_take_back(*, activity: str, keys: Iterable[str] = ()) -> int:
         Ids of changes (`OwnChange.id`); none means all of the activity.
     """
     with saving():
+        texts_keep_before(activity)
         wanted = OwnPiece.objects.filter(kind="change", key__startswith=f"{activity}/")
         named = tuple(keys)
         if named:

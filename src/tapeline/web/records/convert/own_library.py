@@ -7,8 +7,18 @@ from typing import Any
 
 from pydantic import TypeAdapter
 
+from tapeline.activities.models import Library
 from tapeline.caseload.caseload import Caseload
-from tapeline.caseload.own_library import KeptText, LeftOut, OwnChange, version_key
+from tapeline.caseload.history import Session
+from tapeline.caseload.own_library import (
+    KeptText,
+    LeftOut,
+    OwnChange,
+    library_in_force,
+    texts_that_differ,
+    texts_used,
+    version_key,
+)
 from tapeline.errors import InputError
 from tapeline.web.records import models as rows
 from tapeline.web.records.convert.in_step import number_of, row_of, save_if_changed
@@ -29,10 +39,22 @@ TYPED: dict[str, TypeAdapter[Any]] = {
 LEFT_OUT_COLUMNS = ("activity", "since", "reason")
 
 
-def own_library_from_rows() -> dict[str, Any]:
-    """The fields of a caseload that hold what she made of the library."""
+def own_library_from_rows(sessions: Iterable[Session] | None = None) -> dict[str, Any]:
+    """The fields of a caseload that hold what she made of the library.
+
+    Parameters
+    ----------
+    sessions
+        Of the kept texts, only those that these sessions need beside the library of today;
+        None means all.
+    """
+    if sessions is None:
+        pieces = own_pieces_from_rows()
+    else:
+        pieces = own_pieces_from_rows(*IN_FORCE, "draft")
+        pieces["kept_texts"] = kept_texts_for(sessions, library_in_force(Caseload(**pieces)))
     return {
-        **own_pieces_from_rows(),
+        **pieces,
         "left_out": tuple(left_out_from_row(row) for row in left_out_with_all()),
     }
 
@@ -47,6 +69,18 @@ def own_pieces_from_rows(*kinds: str) -> dict[str, Any]:
         made = TYPED[kind].validate_python(body) if kind in TYPED else body
         found.setdefault(FIELDS[kind], []).append(made)
     return {field: tuple(pieces) for field, pieces in found.items()}
+
+
+def kept_texts_for(sessions: Iterable[Session], library: Library) -> tuple[KeptText, ...]:
+    """The texts that sessions were planned with and that the library no longer has."""
+    used = [texts_used(session) for session in sessions]
+    needed = {key for texts in used for key in texts_that_differ(texts, library).values()}
+    if not needed:
+        return ()
+    kept = rows.OwnPiece.objects.filter(kind="text", key__in=needed)
+    return tuple(
+        TYPED["text"].validate_python(body) for body in kept.values_list("body", flat=True)
+    )
 
 
 def own_library_to_rows(caseload: Caseload, *, at_the_end: bool = False) -> None:

@@ -37,6 +37,8 @@ def caseload_about(
     of = ("session", "child")
     concerns = {"child__key__in": child_keys}
     theirs = concerns | {"session__date__gte": since}
+    held = rows.Session.objects.select_related("group").filter(group__key__in=own, date__gte=since)
+    sessions = tuple(history.session_from_row(row) for row in held)
     return Caseload(
         therapist=people.therapist_from_row(profile),
         invented=bool(profile and profile.invented),
@@ -47,12 +49,7 @@ def caseload_about(
             people.home_from_row(row)
             for row in rows.Home.objects.filter(children__key__in=child_keys).distinct()
         ),
-        sessions=tuple(
-            history.session_from_row(row)
-            for row in rows.Session.objects.select_related("group").filter(
-                group__key__in=own, date__gte=since
-            )
-        ),
+        sessions=sessions,
         trials=_presences(theirs)
         if only_minutes
         else tuple(
@@ -84,7 +81,7 @@ def caseload_about(
             for row in rows.MadeUp.objects.select_related("child", "group").filter(**concerns)
         ),
         prompt_lists=prompt_lists_from_rows(),
-        **own_library_from_rows(),
+        **own_library_from_rows(() if only_minutes else sessions),
     )
 
 
@@ -129,5 +126,5 @@ def tries_of(child: Child) -> Caseload:
             for row in history.trials_with_all().filter(child__key=child.id)
         ),
         prompt_lists=prompt_lists_from_rows(),
-        **own_library_from_rows(),
+        **own_library_from_rows(()),
     )
