@@ -29,7 +29,7 @@ def main() -> None:
         command = [sys.executable, "-m", "bench.calibration", *sys.argv[1:]]
         raise SystemExit(subprocess.run(command, env=os.environ | ONE_CORE).returncode)
     asked = arguments()
-    rows = tested(asked)
+    rows = rows_of(asked)
     if asked.json:
         print(json.dumps({"runs": asked.runs, "seed": asked.seed, "rows": rows}, indent=2))
         return
@@ -52,7 +52,7 @@ def arguments() -> argparse.Namespace:
     return parser.parse_args()
 
 
-def tested(asked: argparse.Namespace) -> list[dict[str, Any]]:
+def rows_of(asked: argparse.Namespace) -> list[dict[str, Any]]:
     """A row per quantity and number of weeks, as believed and then squeezed."""
     from bench.honesty.ranks import ranks
 

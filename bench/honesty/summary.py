@@ -76,8 +76,8 @@ def goal_words(streams: Sequence[Stream], forecaster: str) -> GoalWords:
         said=len(said),
         said_falsely=int(false.sum()),
         false_share=mean_or_nan(false, [key for key, _, _ in said]),
-        false_gap=float(np.mean(gaps)) if gaps else float("nan"),
-        found=float(np.mean([forecaster in goal.said for goal in reached])),
+        false_gap=plain_mean(gaps),
+        found=plain_mean([forecaster in goal.said for goal in reached]),
         delay_weeks=float(np.median(delays)) if delays else float("nan"),
     )
 
@@ -91,7 +91,7 @@ def policy_worth(streams: Sequence[Stream], weeks: int) -> PolicyWorth:
     return PolicyWorth(
         in_band=float(np.mean(np.concatenate([one.in_band for one in streams]))),
         weeks_to_mastery=mean_or_nan(np.array(took, dtype=float), keys),
-        mastered=float(np.mean([goal.truly_week is not None for _, goal in open_goals])),
+        mastered=plain_mean([goal.truly_week is not None for _, goal in open_goals]),
         gained=mean(gained, np.arange(len(gained))),
     )
 
@@ -105,8 +105,13 @@ def keyed_goals(streams: Sequence[Stream]) -> list[tuple[int, Declared]]:
     ]
 
 
-def mean_or_nan(values: Floats, keys: Sequence[int]) -> Mean:
+def plain_mean(values: Sequence[float]) -> float:
     """A mean over none is not a number."""
+    return float(np.mean(values)) if len(values) else float("nan")
+
+
+def mean_or_nan(values: Floats, keys: Sequence[int]) -> Mean:
+    """The same with its standard error over children."""
     if not len(values):
         return Mean(value=float("nan"), error=float("nan"))
     return mean(values, np.array(keys))

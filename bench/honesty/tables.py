@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict
 from typing import Any
@@ -88,11 +89,13 @@ def wanted(aim: Aim) -> str:
 
 
 def as_plain(found: Any) -> Any:
-    """Dataclasses and means as plain values for JSON; aims with "met"."""
+    """Dataclasses as plain values for JSON; aims with "met"; what is not a number as null."""
     if isinstance(found, Aim):
-        return asdict(found) | {"met": found.is_met}
+        return as_plain(asdict(found) | {"met": found.is_met})
     if isinstance(found, Mapping):
         return {str(key): as_plain(value) for key, value in found.items()}
     if isinstance(found, list | tuple):
         return [as_plain(one) for one in found]
-    return asdict(found) if hasattr(found, "__dataclass_fields__") else found
+    if hasattr(found, "__dataclass_fields__"):
+        return as_plain(asdict(found))
+    return None if isinstance(found, float) and math.isnan(found) else found
