@@ -8,7 +8,7 @@ hyphenated word is one word: Flesch's counting rules, from memory.
 from __future__ import annotations
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 
 from tapeline.activities.shipped import shipped_rows
 from tapeline.activities.syllables import syllables_in
@@ -16,6 +16,7 @@ from tapeline.activities.syllables import syllables_in
 _BULLET = re.compile(r"^\s*(?:[-–—*•·▪☐□#>]+|\d{1,2}[.)]|[a-z]\))\s+", re.IGNORECASE)
 _END = re.compile(r"(?<=[.!?…])[\"'”’»)\]]*\s+")
 _WORD = re.compile(r"\d+(?:[.,:/×–-]\d+)*\w*|[^\W_]+(?:['’\-–‐·][^\W_]+)*")
+WORDS_KEPT = 20_000  # different words of the library, both languages, a few times over
 _HELD_STOP = "·"  # stands for a full stop that ends no sentence
 
 
@@ -36,6 +37,7 @@ def sentences_of(text: str, language: str) -> list[list[str]]:
     return [words for words in sentences if words]
 
 
+@lru_cache(maxsize=WORDS_KEPT)
 def syllables_of(word: str, language: str) -> int:
     """Syllables of one word as it is counted here: figures and short forms have one."""
     if _is_figure(word) or word.lower() in _short_forms(language):
@@ -43,6 +45,7 @@ def syllables_of(word: str, language: str) -> int:
     return syllables_in(word, language)
 
 
+@lru_cache(maxsize=WORDS_KEPT)
 def is_long(word: str, language: str, *, from_syllables: int) -> bool:
     """Whether any hyphenated part of the word has that many syllables or more."""
     return any(
