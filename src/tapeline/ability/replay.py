@@ -230,8 +230,9 @@ class Followed:
         step = np.array(days.kind_step, dtype=np.int64)[days.row_kind]
         place = roster.skill[belief] * shape[1] + step
         tries = np.bincount(place, weights=days.row_count, minlength=shape[0] * shape[1])
-        pairs = np.unique(np.column_stack([place, roster.child[belief]]), axis=0)
-        children = np.bincount(pairs[:, 0], minlength=shape[0] * shape[1])
+        who = np.zeros((shape[0] * shape[1], roster.n_children), dtype=bool)
+        who[place, roster.child[belief]] = True
+        children = who.sum(axis=1)
         return tries.astype(np.int64).reshape(shape), children.reshape(shape)
 
     def _gains(self) -> dict[str, tuple[float, float]]:
