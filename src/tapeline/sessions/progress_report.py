@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
+from tapeline.ability.bands import band_of
 from tapeline.ability.words import chance_in_words
 from tapeline.activities.models import Skill
 from tapeline.caseload.caseload import Caseload, fingerprint
@@ -19,6 +20,8 @@ from tapeline.progress.measures import GoalMeasures, measure_goal
 from tapeline.progress.series import GoalSeries, goal_series
 from tapeline.progress.values import progress_values
 from tapeline.sessions.child_record import ChildRecord, help_that_counts, record_of
+from tapeline.sessions.goals_ahead import goals_ahead
+from tapeline.sessions.learn import SkillLearned
 from tapeline.sessions.learned import learned_so_far
 from tapeline.sessions.minutes import Ledger, ledger_of, span_of
 from tapeline.sessions.note import SIDES
@@ -31,6 +34,8 @@ from tapeline.sessions.progress_words import (
     result_sentences,
 )
 
+AHEAD = "Goal"
+NO_STEP = "This goal's step is not in the library any more: choose another step."
 NOT_SIGNED = "Draft, not signed."
 CHART_WORDS = {"start": "Start", "began": "Work begins"}
 GAPS = {
@@ -87,15 +92,14 @@ def progress_report(
     """
     basis = _basis(caseload, child, first, last)
     her = caseload.therapist
-    pairs = [(goal, basis.record.library.skills.get(goal.skill)) for goal in child.goals]
-    pairs.sort(key=lambda pair: -pair[0].weight)
+    goals = sorted(child.goals, key=lambda goal: -goal.weight)
     return ProgressReport(
         title=f"Progress report: {child.name}",
         name=child.name,
         first=basis.first,
         period=f"{day_in_words(basis.first)} to {day_in_words(basis.last)}",
         came=tuple(_came(basis)),
-        goals=tuple(_goal(goal, skill, basis) for goal, skill in pairs if skill is not None),
+        goals=tuple(_goal(goal, basis) for goal in goals),
         closing=tuple(_closing(child)),
         therapist=", ".join(text for text in (her.name, her.credential) if text),
         signed=NOT_SIGNED,
@@ -130,9 +134,15 @@ def as_kept(draft: ProgressReport, kept: KeptReport) -> ProgressReport:
 
 
 def made_from(draft: ProgressReport) -> str:
-    """The fingerprint of a draft: it changes when what was recorded changes."""
+    """The fingerprint of a draft: it changes when what was recorded of the child changes.
+
+    What is believed is left out: it moves with everybody's tries.
+    """
     return fingerprint(
-        [(goal.id, goal.aim, goal.text, goal.figures, goal.table) for goal in draft.goals]
+        [
+            (goal.id, goal.aim, goal.table, [one for one in goal.figures if one[0] != AHEAD])
+            for goal in draft.goals
+        ]
     )
 
 
@@ -200,8 +210,11 @@ def _minutes(ledger: Ledger) -> str:
     return f"Minutes in {ledger.group.name}: {', '.join(parts + missed + unsettled + made_up)}."
 
 
-def _goal(goal: Goal, skill: Skill, basis: ReportBasis) -> ReportGoal:
+def _goal(goal: Goal, basis: ReportBasis) -> ReportGoal:
     record = basis.record
+    skill = record.library.skills.get(goal.skill)
+    if skill is None or all(step.id != goal.step for step in skill.steps):
+        return replace(_words_alone(ReportPart(goal=goal.id, name=goal.name)), aim=(NO_STEP,))
     counts = help_that_counts(goal, basis.caseload)
     chart = tries_chart(
         skill,
@@ -216,14 +229,15 @@ def _goal(goal: Goal, skill: Skill, basis: ReportBasis) -> ReportGoal:
     series = goal_series(goal, record.trials, on=basis.last, help_that_counts=counts)
     found = measure_goal(goal, series)
     words = _chart_words(goal, basis)
+    known = _known(goal, basis)
     is_shown = chart.has_tries or chart.start is not None
     return ReportGoal(
         id=goal.id,
         tape=skill.family,
         name=goal.name,
         aim=tuple(_aim(goal, skill, basis)),
-        text=tuple(_text(goal, skill, chart, series, found, basis)),
-        figures=tuple(figure_sentences(goal, found)),
+        text=tuple(_text(goal, chart, series, found, known, basis)),
+        figures=(*_ahead(goal, known, basis), *figure_sentences(goal, found)),
         limits=tuple(limit_sentences(found)),
         chart=chart if is_shown else None,
         chart_title=_chart_title(goal, chart),
@@ -251,12 +265,31 @@ def _help(level: str, basis: ReportBasis) -> str:
     return f"with this help at most: {level_names_of(basis.caseload).get(level, level)}"
 
 
+def _known(goal: Goal, basis: ReportBasis) -> SkillLearned | None:
+    """What is known of a goal's skill; None before any try, and while it is seen less than before.
+
+    Chances have no place in a letter about a skill that is being lost.
+    """
+    record = basis.record
+    learned = learned_so_far(record.caseload, record.library, record.child, on=record.on)
+    found = next((one for one in learned if one.skill.id == goal.skill), None)
+    is_open = found is not None and found.belief.tries and found.matter is None
+    return found if is_open else None
+
+
+def _ahead(goal: Goal, known: SkillLearned | None, basis: ReportBasis) -> Iterator[tuple[str, str]]:
+    """Whether the criterion is met, and by its date; nothing where nothing is known."""
+    if known is not None:
+        ahead = goals_ahead(basis.caseload, basis.child, (known,), on=basis.last)
+        yield AHEAD, ahead[goal.id].says
+
+
 def _text(
     goal: Goal,
-    skill: Skill,
     chart: TriesChart,
     series: GoalSeries,
     found: GoalMeasures,
+    known: SkillLearned | None,
     basis: ReportBasis,
 ) -> Iterator[str]:
     """The draft: results, the way up to the goal's step, what to expect, gaps."""
@@ -264,7 +297,9 @@ def _text(
     if found.trend is None:
         yield "Not enough seen yet to speak of a trend."
     yield from _on_the_way(chart)
-    yield from _expected(goal, basis)
+    if known is not None:
+        said = chance_in_words(known.steps[goal.step], band_of(basis.child))
+        yield f"Alone at the goal's step, from all tries: {said[:1].lower()}{said[1:]}"
     if basis.record.gaps:
         yield from _gaps(chart)
 
@@ -281,15 +316,6 @@ def _on_the_way(chart: TriesChart) -> Iterator[str]:
     last, step = steps[-1]
     now = "" if last.at_aim else f"; the last week's was step {step + 1} of {chart.steps}"
     yield f"In {weeks} the work was on {which}, before the goal's{now}."
-
-
-def _expected(goal: Goal, basis: ReportBasis) -> Iterator[str]:
-    record = basis.record
-    learned = learned_so_far(record.caseload, record.library, record.child, on=record.on)
-    known = next((one for one in learned if one.skill.id == goal.skill), None)
-    if known is not None and known.belief.tries:
-        said = chance_in_words(known.steps[goal.step])
-        yield f"Alone at the goal's step, from all tries: {said[:1].lower()}{said[1:]}"
 
 
 def _gaps(chart: TriesChart) -> Iterator[str]:

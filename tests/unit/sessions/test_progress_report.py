@@ -18,7 +18,7 @@ from tapeline.caseload.people import Baseline
 from tapeline.documents.progress_report import ProgressReport, ReportGoal, print_progress_report
 from tapeline.errors import InputError
 from tapeline.sessions.demo import demo_caseload
-from tapeline.sessions.progress_report import progress_report, progress_report_pdf
+from tapeline.sessions.progress_report import made_from, progress_report, progress_report_pdf
 from tests.builders import TODAY, a_goal
 from tests.unit.sessions.progress_world import BEFORE, a_progress_world
 from tests.unit.sessions.written_world import WEEK
@@ -229,3 +229,36 @@ def test_the_chart_is_ink_alone() -> None:
     for colour in set(re.findall(r"#([0-9a-f]{6})", goal_of(WORLDS["rising"]).svg)):
         parts = [int(colour[at : at + 2], 16) for at in (0, 2, 4)]
         assert max(parts) - min(parts) <= 25
+
+
+def test_a_skill_that_is_being_lost_has_no_chances_in_its_letter() -> None:
+    falling = ((7, 8), (8, 8), (7, 8)), tuple((k, 8) for k in (8, 7, 7, 1, 0, 1, 0, 0, 0))
+    goal = goal_of(a_progress_world(*falling))
+    assert "Goal" not in dict(goal.figures)
+    assert not any("from all tries" in line for line in goal.text)
+    assert "Trend" in dict(goal.figures)
+
+
+def test_what_is_believed_of_the_goal_stands_first_among_the_figures() -> None:
+    name, said = goal_of(WORLDS["rising"]).figures[0]
+    assert name == "Goal"
+    assert said.startswith("If it is looked at now")
+
+
+def test_a_goal_whose_step_is_gone_from_the_library_says_so() -> None:
+    world = a_progress_world(goal=a_goal(step="catch2.nowhere"))
+    goal = goal_of(world)
+    assert goal.aim == ("This goal's step is not in the library any more: choose another step.",)
+    assert goal.figures == ()
+    with pikepdf.open(BytesIO(progress_report_pdf(world, world.child("c1"), last=TODAY))) as pdf:
+        assert len(pdf.pages) == 1
+
+
+def test_what_others_do_is_no_change_of_a_kept_report() -> None:
+    world = a_progress_world()
+    one = report_of(world)
+    others = (*world.trials, replace(world.trials[0], id="x1", child="c2", count=7))
+    two = report_of(replace(world, trials=others))
+    assert made_from(one) == made_from(two)
+    corrected = (replace(world.trials[-1], count=2), *world.trials[:-1])
+    assert made_from(report_of(replace(world, trials=corrected))) != made_from(one)

@@ -19,6 +19,7 @@ from tapeline.documents.progress_report import ProgressReport, print_progress_re
 from tapeline.errors import InputError, TapelineError
 from tapeline.web.pages.answers import asks_first, found_or_404
 from tapeline.web.records.convert import caseload_about
+from tapeline.web.selectors.losses import loss_lines
 from tapeline.web.selectors.notes import local
 from tapeline.web.selectors.people import child_of
 from tapeline.web.selectors.reports import next_first_day, report_of, reports_of
@@ -218,6 +219,7 @@ def _page(
         "signed_on": local(kept.signed_at) if kept and kept.signed_at else None,
         "has_changed": has_changed,
         "others": others,
+        "losing": loss_lines(caseload_about((child.id,)), child, on=today()),
         "error": error,
         "page": "children",
     }
