@@ -30,10 +30,10 @@ def in_ten(chance: float) -> str:
 
 
 def _now(found: GoalForecast) -> str:
-    now = f"If it is looked at now, the goal's count comes out {in_ten(found.met_now)} times"
+    now = f"Looked at now, the goal's count comes out {in_ten(found.met_now)} times"
     if found.is_level_reached:
         return f"Very likely met: the level is reached. {now}."
-    return f"{now}; not to be called met yet."
+    return f"Not to be called met yet. {now}."
 
 
 def _by_date(found: GoalForecast) -> str:
@@ -41,12 +41,12 @@ def _by_date(found: GoalForecast) -> str:
         return "No session is left before its date at this pace."
     sessions = "1 session" if found.sessions_left == 1 else f"{found.sessions_left} sessions"
     chance = in_ten(found.by_date or 0.0)
-    return f"By its date, {sessions} at this pace: the count comes out at some time, {chance}."
+    return f"By its date, with {sessions} at this pace: {chance} to come out once, luck included."
 
 
 def _settle(found: GoalForecast) -> str:
     if found.days_to_settle == 0:
-        return "" if found.is_level_reached else "More days are not needed to say so."
+        return "" if found.is_level_reached else "More days are not needed to say that."
     if found.days_to_settle is None:
         return "The level lies close to what the goal asks: many more days would be needed."
     days = "1 more day" if found.days_to_settle == 1 else f"{found.days_to_settle} more days"

@@ -8,6 +8,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Sequence
 
+from tapeline.ability.goal_words import in_ten
 from tapeline.ability.matters import LossMatter
 from tapeline.ability.seen import DaySeen
 from tapeline.activities.models import Skill
@@ -21,7 +22,7 @@ def loss_seen(matter: LossMatter, skill: Skill, days: Sequence[DaySeen]) -> str:
     step = skill.steps[skill.index_of(loss.step)]
     return (
         f"{skill.name} is seen less than before on {loss.days} days: {_counts(matter, days)}. "
-        f"Before, “{step.text.rstrip('.')}” worked about {loss.before_in_ten} times in 10."
+        f"Before, “{step.text.rstrip('.')}” worked {in_ten(loss.before_in_ten / 10)} times."
     )
 
 

@@ -7,9 +7,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from tapeline.ability.bands import band_of
 from tapeline.ability.belief import Belief
-from tapeline.ability.goal import GoalForecast, days_apart, forecast
+from tapeline.ability.goal import GoalForecast, days_apart, forecast, goal_values
 from tapeline.ability.goal_words import goal_in_words
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.people import Child, Goal
@@ -37,13 +36,11 @@ def goals_ahead(
     """
     by_skill = {one.skill.id: one for one in learned}
     levels = [level.id for level in caseload.prompt_lists[-1].levels]
-    return {
-        goal.id: _ahead(goal, child, by_skill.get(goal.skill), levels, on) for goal in child.goals
-    }
+    return {goal.id: _ahead(goal, by_skill.get(goal.skill), levels, on) for goal in child.goals}
 
 
 def _ahead(
-    goal: Goal, child: Child, learned: SkillLearned | None, levels: Sequence[str], on: dt.date
+    goal: Goal, learned: SkillLearned | None, levels: Sequence[str], on: dt.date
 ) -> GoalAhead:
     if learned is None or goal.step not in learned.steps:
         says = "This goal's step is not in the library any more: choose another step."
@@ -55,10 +52,15 @@ def _ahead(
         says = "No forecast while this skill is seen less than before."
         return GoalAhead(goal=goal, forecast=None, says=says)
     found = None
-    if learned.steps[goal.step].is_known(band_of(child)):
+    if _is_enough(learned):
         level = levels.index(goal.help_at_most) + 1
         found = _forecast(goal, _Known(learned), level, on)
     return GoalAhead(goal=goal, forecast=found, says=goal_in_words(found))
+
+
+def _is_enough(learned: SkillLearned) -> bool:
+    enough, belief = goal_values()["enough"], learned.belief
+    return bool(belief.days >= enough["days"] and belief.tries >= enough["tries"])
 
 
 class _Known:

@@ -20,7 +20,7 @@ def last_weeks(*alone: int, on: dt.date = TODAY) -> list[tuple[dt.date, int]]:
 
 
 def losing(*alone: int, on: dt.date = TODAY, **fields: object) -> Caseload:
-    """One child with so many tries alone of six each week; the rest did not work with a model."""
+    """One child with so many tries alone of six each week; the rest did not work yet."""
     usual = {"goals": (a_goal(),)}
     child: Child = a_child(**{**usual, **fields})
     days = last_weeks(*(alone or (*GOOD, *LOST)), on=on)
@@ -36,7 +36,7 @@ def losing(*alone: int, on: dt.date = TODAY, **fields: object) -> Caseload:
             version="loaf_catch.bounced.usual",
             step=STEP,
             outcome=outcome,
-            help="alone" if outcome == "alone" else "model",
+            help="alone",
             count=count,
         )
         for day, one in days
