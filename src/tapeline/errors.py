@@ -69,13 +69,21 @@ class NoFeasiblePlan(TapelineError):
         Ids of the wishes and limits that clash; leave any one out and a plan exists.
     ways_out
         Sentences, each a change that was tried and gives a plan.
+    requests
+        The changed request of each way out, in the same order.
     """
 
     def __init__(
-        self, message: str, *, clash: Iterable[str] = (), ways_out: Iterable[str] = ()
+        self,
+        message: str,
+        *,
+        clash: Iterable[str] = (),
+        ways_out: Iterable[str] = (),
+        requests: Iterable[object] = (),
     ) -> None:
         self.clash = tuple(clash)
         self.ways_out = tuple(ways_out)
+        self.requests = tuple(requests)
         super().__init__(message, hint=" ".join(self.ways_out))
 
 

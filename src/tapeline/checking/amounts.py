@@ -96,6 +96,8 @@ def is_new(one: Played, scene: Scene) -> bool:
 
 def skills_that_count(person: Person, scene: Scene) -> set[str] | None:
     """The skills on which the floor may be met; None where any skill will do."""
+    if person.id in scene.request["wishes"]["any_skill"]:
+        return None
     goals = person.record["goals"] or person.record["skills"]
     skills = {goal["skill"] for goal in goals}
     return skills if any(_is_for_all(skill, scene) for skill in skills) else None

@@ -256,6 +256,7 @@ wishes = record(
         "left_out": (words, []),
         "amounts": (rows(asked), []),
         "away": (words, []),
+        "any_skill": (words, []),
     },
     extra=True,
 )

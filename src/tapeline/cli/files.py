@@ -50,6 +50,9 @@ def plan(
     lock: Annotated[list[str] | None, typer.Option(help="Activity to keep; repeat.")] = None,
     leave_out: Annotated[list[str] | None, typer.Option(help="Activity to leave out.")] = None,
     away: Annotated[list[str] | None, typer.Option(help="Child who is away.")] = None,
+    any_skill: Annotated[
+        list[str] | None, typer.Option(help="Child whose tries may be at any skill.")
+    ] = None,
     today: TodayOption = None,
     as_json: JsonOption = False,
 ) -> None:
@@ -65,7 +68,7 @@ def plan(
         say("Reading the caseload")
         caseload = open_caseload(file, today=date_or_today(today))
         say("Planning")
-        for child in away or ():
+        for child in (*(away or ()), *(any_skill or ())):
             caseload.child(child)  # refuses an id that is not there
         found = plan_session(
             caseload,
@@ -76,6 +79,7 @@ def plan(
                 locked=tuple(Lock(activity=activity) for activity in lock or ()),
                 left_out=tuple(leave_out or ()),
                 away=tuple(away or ()),
+                any_skill=tuple(any_skill or ()),
             ),
         )
         say("Printing the packet")

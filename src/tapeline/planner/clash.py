@@ -31,7 +31,12 @@ def refuse_with_reason(
     if not clash:
         message = "No session was found in the time allowed; it was not proved impossible."
     ways = _ways_out(board, clash, lay_out_again, names)
-    return NoFeasiblePlan(message, clash=clash, ways_out=ways)
+    return NoFeasiblePlan(
+        message,
+        clash=clash,
+        ways_out=[words for words, _ in ways],
+        requests=[request for _, request in ways],
+    )
 
 
 def _without_candidates(board: Board) -> tuple[str, ...]:
@@ -95,12 +100,12 @@ def _ways_out(
     clash: tuple[str, ...],
     lay_out_again: Callable[[PlanRequest], Board],
     names: Names,
-) -> list[str]:
-    ways: list[str] = []
+) -> list[tuple[str, PlanRequest]]:
+    ways: list[tuple[str, PlanRequest]] = []
     for words, changed in _changes(board, clash, names):
         other = lay_out_again(changed)
         if not _without_candidates(other) and does_it_fit(other) == "fits":
-            ways.append(words)
+            ways.append((words, changed))
         if len(ways) == MOST_WAYS:
             break
     return ways
@@ -130,6 +135,11 @@ def _changes(
             wish_in_words("free_amount", amount.activity, names),
             _with(request, replace(wishes, amounts=rest_amounts)),
         )
+    for child in _short_of_tries(clash):
+        yield (
+            wish_in_words("any_skill", child, names),
+            _with(request, replace(wishes, any_skill=(*wishes.any_skill, child))),
+        )
     kinds = {name.partition(":")[0] for name in clash}
     if "adults" in kinds:
         yield wish_in_words("adult", "", names), replace(request, adults=request.adults + 1)
@@ -143,6 +153,11 @@ def _changes(
             wish_in_words("away", child, names),
             _with(request, replace(wishes, away=(*wishes.away, child))),
         )
+
+
+def _short_of_tries(clash: tuple[str, ...]) -> list[str]:
+    """Children whose floor of tries on an own goal is part of the clash."""
+    return [name.partition(":")[2] for name in clash if name.startswith("floor:")]
 
 
 def _with(request: PlanRequest, wishes: Wishes) -> PlanRequest:

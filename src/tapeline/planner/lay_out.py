@@ -241,7 +241,9 @@ def _board_children(given: Given, courses: tuple[CourseShape, ...]) -> tuple[Boa
         BoardChild(
             id=taking.child.id,
             place=taking.member.place,
-            floor_skills=_floor_skills(taking, playable),
+            floor_skills=()
+            if taking.child.id in given.request.wishes.any_skill
+            else _floor_skills(taking, playable),
         )
         for taking in given.taking
     )

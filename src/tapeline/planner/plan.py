@@ -52,7 +52,8 @@ class Wishes:
     """What she asked for: keep, leave out, this many; who is away today.
 
     `stay_near` lists activities of the plan before, kept where nothing speaks against it, so
-    that asking again for one part does not turn the others over.
+    that asking again for one part does not turn the others over. `any_skill` lists children
+    whose floor of tries may be on any skill today, where none of their goals finds room.
     """
 
     locked: tuple[Lock, ...] = ()
@@ -60,6 +61,7 @@ class Wishes:
     amounts: tuple[Amount, ...] = ()
     away: tuple[str, ...] = ()
     stay_near: tuple[Lock, ...] = ()
+    any_skill: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -217,6 +219,7 @@ class SessionPlan:
 
 
 ADAPTER: TypeAdapter[SessionPlan] = TypeAdapter(SessionPlan)
+WISHES: TypeAdapter[Wishes] = TypeAdapter(Wishes)
 
 
 def plan_json(plan: SessionPlan) -> str:
@@ -229,6 +232,27 @@ def plan_as_data(plan: SessionPlan) -> dict[str, Any]:
     """The plan as plain JSON values, to be stored."""
     data: dict[str, Any] = ADAPTER.dump_python(plan, mode="json")
     return data
+
+
+def wishes_json(wishes: Wishes) -> str:
+    """Wishes as JSON, for a button that asks for them."""
+    return json.dumps(WISHES.dump_python(wishes, mode="json"), sort_keys=True)
+
+
+def wishes_from_json(text: str) -> Wishes:
+    """Wishes as a button asks for them.
+
+    Raises
+    ------
+    InputError
+        They are not what a button of ours holds.
+    """
+    try:
+        return WISHES.validate_json(text)
+    except ValueError:
+        raise InputError(
+            "What the button asked for could not be read.", field="wishes", hint="Ask again."
+        ) from None
 
 
 def read_plan(data: Any) -> SessionPlan:

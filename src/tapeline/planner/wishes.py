@@ -71,6 +71,11 @@ def set_away(plan: SessionPlan, away: tuple[str, ...]) -> Wishes:
     return replace(near(plan), away=away)
 
 
+def set_any_skill(plan: SessionPlan, children: tuple[str, ...]) -> Wishes:
+    """Whose tries may be at any skill today."""
+    return replace(near(plan), any_skill=children)
+
+
 def near(plan: SessionPlan) -> Wishes:
     """The plan's wishes, staying near what it chose."""
     chosen = tuple(Lock(activity=part.activity, part=part.part) for part in plan.parts)

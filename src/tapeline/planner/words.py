@@ -267,6 +267,8 @@ def wish_in_words(change: str, about: str, names: Names) -> str:
             return "Ask one more adult."
         case "minutes":
             return f"Take {about} minutes more."
+        case "any_skill":
+            return f"Let {names.child(about)} have the tries at any skill today."
         case "away":
             return f"Plan without {names.child(about)} today."
     return ""

@@ -249,3 +249,17 @@ def test_two_children_of_one_home_count_for_each_other(plan, caseload, book):
     stamp(plan, caseload)
     faults = check_plan(plan, caseload, book=book)
     assert {(fault.kind, fault.child) for fault in faults} == {("rule", "c3"), ("rule", "c4")}
+
+
+def test_a_child_whose_tries_may_be_at_any_skill_today_needs_none_of_the_own_goal(
+    plan, caseload, book
+):
+    """Without the wish the same plan has a child without tries on an own goal."""
+    caseload["children"][0]["goals"] = [
+        {**goal, "skill": "toss"} for goal in caseload["children"][0]["goals"]
+    ] or [{"id": "g9", "name": "Toss", "skill": "toss", "step": "toss.far", "k": 4, "n": 5}]
+    give(plan, PRACTICE, C1, "box_toss.near.usual", amount=1)
+    give(plan, POST, C1, "post.drop.usual", amount=1)
+    without = kinds(plan, caseload, book)
+    plan["request"]["wishes"]["any_skill"] = ["c1"]
+    assert without - kinds(plan, caseload, book) == {"trials"}

@@ -187,3 +187,29 @@ def test_the_same_clash_is_told_every_time() -> None:
     assert all(
         (told(board).clash, told(board).message) == (first.clash, first.message) for _ in range(3)
     )
+
+
+def test_tries_at_any_skill_are_a_way_out_where_own_goals_find_no_room() -> None:
+    """Offered before anybody is sent away, and only where it gives a plan."""
+    board = a_board(game("a"), floor_skills=("aim",))
+
+    def again(request: PlanRequest) -> Board:
+        free = request.wishes.any_skill
+        children = tuple(
+            replace(child, floor_skills=() if child.id in free else child.floor_skills)
+            for child in board.children
+        )
+        return replace(board, request=request, children=children)
+
+    one_short = replace(
+        board, children=(board.children[0], replace(board.children[1], floor_skills=()))
+    )
+    error = refuse_with_reason(
+        one_short,
+        lay_out_again=lambda request: replace(
+            again(request), children=(again(request).children[0], one_short.children[1])
+        ),
+        names=some_names(),
+    )
+    assert error.ways_out[0].endswith("have the tries at any skill today.")
+    assert error.requests[0].wishes.any_skill == ("c1",)  # type: ignore[attr-defined]

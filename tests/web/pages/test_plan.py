@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import html
 import re
 
 import pytest
 from django.test import Client
 
 from tapeline.caseload.caseload import Caseload
-from tapeline.planner.plan import SessionPlan
+from tapeline.planner.plan import SessionPlan, wishes_from_json
 from tapeline.web.records.models import Child as ChildRow
 from tapeline.web.records.models import Room as RoomRow
 from tapeline.web.selectors.sessions import session_of
@@ -214,6 +215,32 @@ def test_an_amount_that_no_part_can_hold_says_what_clashes_and_what_was_tried(
     assert fault_of(answer).startswith("No session fits. ")
     assert "Each of these was tried, and gives a plan:" in fault_of(answer)
     assert kept().request.wishes.amounts == ()
+
+
+def test_a_way_out_is_one_press(browser: Client, plan: SessionPlan) -> None:
+    activity = plan.parts[skilled_place(plan)].activity
+    ask(browser, "lock", activity=activity)
+    answer = browser.post(ASK, {"do": "amount", "activity": activity, "amount": 99, "child": "c2"})
+    page = answer.content.decode()
+    wishes = html.unescape(page.split('name="wishes" value="', 1)[1].split('"', 1)[0])
+    adults = page.split('name="adults" value="', 1)[1].split('"', 1)[0]
+    browser.post(ASK, {"do": "way", "wishes": wishes, "adults": adults})
+    assert kept() != plan
+    assert kept().request.wishes == wishes_from_json(wishes)
+
+
+def test_a_button_that_was_tampered_with_is_refused(browser: Client, plan: SessionPlan) -> None:
+    answer = browser.post(ASK, {"do": "way", "wishes": "{", "adults": "2"})
+    assert answer.status_code == 422
+    assert "could not be read" in fault_of(answer)
+    assert kept() == plan
+
+
+def test_tries_at_any_skill_are_asked_for_with_who_is_there(
+    browser: Client, plan: SessionPlan
+) -> None:
+    ask(browser, "away", any_skill=["c2"])
+    assert kept().request.wishes.any_skill == ("c2",)
 
 
 def test_a_group_or_a_date_that_is_not_there_is_a_calm_404(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any, cast
 
 from django.contrib import messages
@@ -67,10 +68,13 @@ def session_ask(request: HttpRequest, key: str, on: str) -> HttpResponse:
 def _wishes(request: HttpRequest, before: SessionPlan | None) -> Wishes | None:
     """The wishes that a button asks for; None keeps what was asked before."""
     from tapeline.planner import wishes as change
+    from tapeline.planner.plan import wishes_from_json
 
+    posted = request.POST
+    if posted.get("do") == "way":
+        return wishes_from_json(posted.get("wishes", ""))
     if before is None:
         return None
-    posted = request.POST
     activity = posted.get("activity", "")
     match posted.get("do", ""):
         case "lock":
@@ -92,7 +96,8 @@ def _wishes(request: HttpRequest, before: SessionPlan | None) -> Wishes | None:
             amount = _whole_number(request, "amount")
             return change.ask_amount(before, activity, amount, posted.get("child") or None)
         case "away":
-            return change.set_away(before, tuple(posted.getlist("away")))
+            wishes = change.set_away(before, tuple(posted.getlist("away")))
+            return replace(wishes, any_skill=tuple(posted.getlist("any_skill")))
         case "afresh":
             return change.afresh(before)
     return change.near(before)
@@ -203,6 +208,21 @@ def meeting_at(key: str, on: str) -> Meeting:
         raise Http404(str(error)) from None
 
 
+def _ways_out(error: TapelineError | None, minutes: int) -> list[dict[str, Any]]:
+    """Ways out with what their button asks; more minutes are for the group's own page."""
+    from tapeline.planner.plan import PlanRequest, wishes_json
+
+    if not isinstance(error, NoFeasiblePlan):
+        return []
+    found = []
+    for words, changed in zip(error.ways_out, error.requests, strict=True):
+        assert isinstance(changed, PlanRequest)
+        as_long = changed.seconds == 60 * minutes
+        wishes = wishes_json(changed.wishes) if as_long else ""
+        found.append({"words": words, "wishes": wishes, "adults": changed.adults})
+    return found
+
+
 def _address(key: str, on: dt.date, part: int = 0) -> str:
     address = reverse("session_plan", args=[key, on.isoformat()])
     return f"{address}?part={part}" if part else address
@@ -223,7 +243,7 @@ def _page(
         "meeting": meeting,
         "card": meeting_view(meeting, library_now()),
         "error": error,
-        "ways_out": error.ways_out if isinstance(error, NoFeasiblePlan) else (),
+        "ways_out": _ways_out(error, meeting.group.minutes),
         "calling_off": calling_off,
         "sides": SIDES.items(),
         "can_run": meeting.date <= today(),
