@@ -9,7 +9,7 @@ import pytest
 
 from bench.honesty.cohort import CLOSED, Cohort, attendance, in_order, tally
 from bench.honesty.setting import LEVELS, ORDINARY, SCENARIOS
-from bench.honesty.worlds import WORLDS
+from bench.honesty.worlds import WORLDS, World
 
 SMALL = replace(ORDINARY, children=8, skills=2, weeks=16)
 
@@ -21,14 +21,24 @@ def test_a_seed_fixes_children_days_and_luck() -> None:
     assert not np.array_equal(one.ability, Cohort(SMALL, WORLDS[0], 6).ability)
 
 
-def test_a_world_changes_learning_and_nothing_else() -> None:
-    cohorts = [Cohort(SMALL, world, 5) for world in WORLDS]
-    assert all(np.array_equal(one.ability, cohorts[0].ability) for one in cohorts)
-    steps = {(child, skill): 1 for child in range(8) for skill in range(2)}
-    for one in cohorts:
-        one.practise(0, steps)
-    moved = {round(float(one.ability.sum()), 6) for one in cohorts}
-    assert len(moved) == len(WORLDS)
+def test_every_world_has_children_of_its_own() -> None:
+    starts = {round(float(Cohort(SMALL, world, 5).ability.sum()), 6) for world in WORLDS}
+    assert len(starts) == len(WORLDS)
+
+
+@pytest.mark.parametrize("world", WORLDS, ids=lambda one: one.name)
+def test_learning_stops_at_a_childs_own_most_and_depends_on_difficulty(world: World) -> None:
+    chances = np.linspace(0.05, 0.95, 19)
+    luck = np.linspace(0.0005, 0.9995, 1000)
+    gains = [np.mean([world.law(float(one), float(two)) for two in luck]) for one in chances]
+    assert min(gains) >= 0
+    assert 0.5 < max(gains) < 2.5
+    assert (np.ptp(gains) == 0) == (world.name == "any practice")
+    cohort = Cohort(SMALL, world, 5)
+    cohort.most[:] = cohort.ability
+    before, growth = cohort.ability.copy(), cohort.growth[:, :, 0]
+    cohort.practise(0, {(child, skill): 1 for child in range(8) for skill in range(2)})
+    assert cohort.ability == pytest.approx(before + growth)
 
 
 def test_the_share_of_goes_alone_is_the_chance_over_days() -> None:
