@@ -13,6 +13,7 @@ from tapeline.activities.rules import RuleBook
 
 AGE_CHECKED_MONTHS = 60
 ACTIVITIES_A_STEP = 2
+SAID_OF_A_SKILL = ("so_that", "success", "errors", "watch", "source")
 
 
 def unknown_things(library: Library, activities: Iterable[Activity] | None = None) -> set[str]:
@@ -53,6 +54,10 @@ def faults_in_materials(library: Library, book: RuleBook) -> Iterator[str]:
                 yield f"Material {thing.id} has the substitute {name}, which is not there."
             elif not _stands_in(other, thing):
                 yield f"Material {name} stands in for {thing.id} but is not for the same."
+        if not thing.name.strip() or not thing.name_es.strip():
+            yield f"Material {thing.id} wants a name in English and in Spanish."
+        if not thing.functions:
+            yield f"Material {thing.id} serves for nothing; name what it can do in a game."
         if "landing" in thing.functions:
             yield f"Material {thing.id} is called a landing; no thing of the library is one."
 
@@ -60,6 +65,8 @@ def faults_in_materials(library: Library, book: RuleBook) -> Iterator[str]:
 def _stands_in(other: Material, thing: Material) -> bool:
     """Whether it does what the thing is mainly for, and at least half of all it does."""
     shared = set(thing.functions) & set(other.functions)
+    if not thing.functions:
+        return False
     return thing.functions[0] in shared and 2 * len(shared) >= len(thing.functions)
 
 
@@ -71,6 +78,9 @@ def faults_in_skills(library: Library) -> Iterator[str]:
     for skill in library.skills.values():
         if skill.icf not in codes:
             yield f"Skill {skill.id} has the ICF code {skill.icf}, which the table lacks."
+        for name in SAID_OF_A_SKILL:
+            if not getattr(skill, name):
+                yield f"Skill {skill.id} says nothing under {name}."
         yield from _faults_in_progression(skill, words)
         for step in skill.steps:
             found = serving.get(step.id, set())

@@ -94,6 +94,16 @@ def test_a_progression_that_cannot_be_climbed_is_named(place, changes, said):
     assert said in faults_of(library=broken)
 
 
+@pytest.mark.parametrize("name", ["so_that", "success", "errors", "watch", "source"])
+def test_a_skill_says_what_it_is_for_and_what_to_look_at(name):
+    library = a_library()
+    full = replace(library.skills["toss"], success=("It lands in.",), watch=("The arm tires.",))
+    said = f"Skill toss says nothing under {name}."
+    assert said not in faults_of(library=replace(library, skills={"toss": full}))
+    empty = replace(full, **{name: type(getattr(full, name))()})
+    assert said in faults_of(library=replace(library, skills={"toss": empty}))
+
+
 def test_an_icf_code_that_the_standard_lacks_is_named():
     library = a_library()
     skill = replace(library.skills["toss"], icf="d9999")
@@ -110,6 +120,8 @@ def test_an_icf_code_that_the_standard_lacks_is_named():
             "is not for the same",
         ),
         (a_material("sock_ball", functions=("landing",)), "is called a landing"),
+        (a_material("sock_ball", name_es=""), "a name in English and in Spanish"),
+        (a_material("sock_ball", functions=(), substitutes=("paper_ball",)), "serves for nothing"),
     ],
 )
 def test_a_fault_of_a_thing_is_named(thing, said):
