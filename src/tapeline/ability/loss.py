@@ -34,7 +34,8 @@ from tapeline.activities.models import Skill
 from tapeline.activities.shipped import shipped_yaml
 from tapeline.errors import InputError
 
-NODES = 9
+DIGITS = 9
+REACH_SDS = 4.0
 SMALLEST = 1e-300
 MOST_LOG = 50.0  # a ratio beyond this says no more
 DAYS_A_WEEK = 7.0
@@ -164,7 +165,8 @@ def days_of_tries(
     level = {name: place for place, name in enumerate(levels, start=1)}
     place = {step.id: number for number, step in enumerate(skill.steps)}
     rows: dict[dt.date, list[TryRow]] = {}
-    for one in standing(trials):
+    given = tuple(trials)
+    for one in standing(given) if any(row.trial.corrects for row in given) else given:
         trial = one.trial
         if trial.step not in place or one.date > on:
             continue
@@ -193,7 +195,7 @@ class LossTest:
     def __init__(self, values: FilterValues, *, middle: float, grid: Grid = SHIPPED_GRID) -> None:
         self._values, self._middle, self._grid = values, middle, grid
         self._rule = loss_values()
-        self._effects, self._shares = _day_effects(values, self._rule["bad_days"]["value"])
+        self._bad = tuple(self._rule["bad_days"]["value"])
         self._drops = np.array(self._rule["drops"]["value"])
         self._known: list[TryDay] = []
         self._mornings: list[Floats] = []
@@ -218,7 +220,23 @@ class LossTest:
         enough = self._rule["before"]["days"] + self._rule["after"]["days"]
         if len(days) < enough:
             return False
-        return any(row.event.says != "at_least" for day in days[-2:] for row in day.rows)
+        if all(row.event.says == "at_least" for day in days[-2:] for row in day.rows):
+            return False
+        hardest = [_most_tried([day]) for day in days]
+        if min(hardest[-2:]) < max(hardest[:-2]):
+            return True
+        scores = [self._score(day) for day in days]
+        first = self._rule["before"]["days"]
+        best = max(sum(scores[:count]) / count for count in range(first, len(days) - 1))
+        return bool(sum(scores[-2:]) / 2 < best - self._rule["before"]["as_well_as"])
+
+    def _score(self, day: TryDay) -> float:
+        """How well a day went, 0 (nothing worked) to 1 (all alone); help counts in between."""
+        most = self._values.on_their_own
+        worked = sum(
+            row.count * row.event.k / most for row in day.rows if row.event.says != "below"
+        )
+        return worked / day.tries
 
     def _possible(self, days: Sequence[TryDay], after: dt.date | None) -> Iterator[tuple[int, int]]:
         """Each day a drop may have come before, with the place of the hardest step seen then."""
@@ -304,20 +322,32 @@ class LossTest:
 
         Up to a factor, which is the same in both stories.
         """
-        abilities = self._grid.at[None, :] + self._effects[:, None] + self._middle
-        logs = np.zeros(abilities.shape)
+        effects = _day_effects(self._values, self._grid.spacing, self._bad)
+        reach = len(effects) // 2
+        logs = np.zeros(self._grid.points + 2 * reach)
         for row in rows:
-            logs += row.count * log_likelihood(abilities, row.difficulty, row.event, self._values)
-        return np.asarray(self._shares @ np.exp(logs - logs.max()))
+            at = round(row.difficulty - self._middle, DIGITS)
+            logs += row.count * _logs(self._grid, reach, at, row.event, self._values)
+        return np.asarray(np.correlate(np.exp(logs - logs.max()), effects, mode="valid"))
 
 
-def _day_effects(values: FilterValues, bad: Sequence[float]) -> tuple[Floats, Floats]:
-    """Effects of a day in logits and their shares: usual days, and days of being ill or tired."""
-    nodes, weights = np.polynomial.hermite_e.hermegauss(NODES)
-    weights = weights / weights.sum()
+@lru_cache(maxsize=2048)
+def _logs(grid: Grid, reach: int, difficulty: float, event: Event, values: FilterValues) -> Floats:
+    """Log likelihood of one try at each ability of a day."""
+    half = grid.points // 2 + reach
+    of_day = grid.spacing * np.arange(-half, half + 1, dtype=np.float64)
+    return log_likelihood(of_day, difficulty, event, values)
+
+
+@lru_cache(maxsize=32)
+def _day_effects(values: FilterValues, spacing: float, bad: tuple[float, ...]) -> Floats:
+    """Shares of a day's effects, evenly apart around 0: usual days, and days of being ill."""
     share, mean, sd = bad
-    effects = np.concatenate([values.day_sd * nodes, mean + sd * nodes])
-    return effects, np.concatenate([(1 - share) * weights, share * weights])
+    reach = math.ceil(max(REACH_SDS * values.day_sd, abs(mean) + REACH_SDS * sd) / spacing)
+    effects = spacing * np.arange(-reach, reach + 1, dtype=np.float64)
+    usual = np.exp(-((effects / max(values.day_sd, spacing / 2)) ** 2) / 2)
+    ill = np.exp(-(((effects - mean) / sd) ** 2) / 2)
+    return np.asarray((1 - share) * usual / usual.sum() + share * ill / ill.sum())
 
 
 def _hardest_seen(days: Sequence[TryDay], tries: int) -> int:
