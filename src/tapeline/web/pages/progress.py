@@ -13,6 +13,7 @@ from django.utils.safestring import mark_safe
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods
 
+from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.notes import KeptReport
 from tapeline.caseload.people import Child
 from tapeline.documents.progress_report import ProgressReport, print_progress_report
@@ -33,33 +34,34 @@ MOST_LETTERS = 4000
 @require_http_methods(["GET", "POST"])
 def progress(request: HttpRequest, key: str) -> HttpResponse:
     """The draft of a stretch of time, with a box for her words on each goal."""
-    child = found_or_404(child_of, key)
+    child, caseload = _on_file(key)
     kept = reports_of(key)
     asked = request.POST if request.method == "POST" else request.GET
     usual = next_first_day(kept, today())
+    error, texts = None, {}
     try:
-        draft = _draft(key, child, asked, usual)
+        draft = _draft(caseload, child, asked, usual)
         if request.method == "POST":
             return _keep(request, key, first=draft.first, last=dt.date.fromisoformat(draft.day))
-    except TapelineError as error:
-        draft = _draft(key, child, {}, usual)
-        return _page(request, child, draft, error=error, texts=_typed(request), others=kept)
-    return _page(request, child, draft, others=kept)
+    except TapelineError as fault:
+        draft = _draft(caseload, child, {}, usual)
+        error, texts = fault, _typed(request)
+    return _page(request, caseload, child, draft, error=error, texts=texts, others=kept)
 
 
 @require_http_methods(["GET", "POST"])
 def progress_kept(request: HttpRequest, key: str, report: str) -> HttpResponse:
     """A report that is kept: changed and signed, or read once it is signed."""
-    child = found_or_404(child_of, key)
+    child, caseload = _on_file(key)
     kept = found_or_404(lambda wanted: report_of(key, wanted), report)
     if request.method != "POST":
-        return _kept_page(request, child, kept)
+        return _kept_page(request, caseload, child, kept)
     try:
         if "take_out" in request.POST:
             return _take_out(request, key, kept)
         return _keep(request, key, first=None, last=kept.last, report=kept.id)
     except TapelineError as error:
-        return _kept_page(request, child, kept, error=error)
+        return _kept_page(request, caseload, child, kept, error=error)
 
 
 @require_http_methods(["GET", "POST"])
@@ -67,20 +69,20 @@ def progress_file(request: HttpRequest, key: str) -> HttpResponse:
     """The report on paper: as typed, as kept (``?report=``), or as drafted."""
     from tapeline.sessions.progress_report import as_kept
 
-    child = found_or_404(child_of, key)
+    child, caseload = _on_file(key)
     asked = request.POST if request.method == "POST" else request.GET
     try:
         texts = _texts(request)
         if asked.get("report"):
             kept = report_of(key, asked["report"])
-            report = as_kept(_draft_of(key, child, kept), kept)
+            report = as_kept(_draft_of(caseload, child, kept), kept)
             report = report if kept.is_signed else report.written(texts)
         else:
-            report = _draft(key, child, asked, None).written(texts)
+            report = _draft(caseload, child, asked, None).written(texts)
         content = print_progress_report(report)
     except TapelineError as error:
-        draft = _draft(key, child, {}, None)
-        return _page(request, child, draft, error=error, texts=_typed(request))
+        draft = _draft(caseload, child, {}, None)
+        return _page(request, caseload, child, draft, error=error, texts=_typed(request))
     response = HttpResponse(content, content_type="application/pdf")
     name = f"progress-{key}-{report.day}.pdf"
     response["Content-Disposition"] = f'inline; filename="{name}"'
@@ -123,8 +125,13 @@ def _take_out(request: HttpRequest, key: str, kept: KeptReport) -> HttpResponse:
     return redirect("progress", key)
 
 
+def _on_file(key: str) -> tuple[Child, Caseload]:
+    """The child, and what is recorded about it."""
+    return found_or_404(child_of, key), caseload_about((key,))
+
+
 def _draft(
-    key: str, child: Child, asked: Mapping[str, str], usual_first: dt.date | None
+    caseload: Caseload, child: Child, asked: Mapping[str, str], usual_first: dt.date | None
 ) -> ProgressReport:
     from tapeline.sessions.progress_report import progress_report
 
@@ -132,14 +139,14 @@ def _draft(
     first = _day(asked.get("first", ""), "first") or usual_first
     if first is not None and first > last and not asked.get("first"):
         first = None
-    return progress_report(caseload_about((key,)), child, first=first, last=last)
+    return progress_report(caseload, child, first=first, last=last)
 
 
-def _draft_of(key: str, child: Child, kept: KeptReport) -> ProgressReport:
+def _draft_of(caseload: Caseload, child: Child, kept: KeptReport) -> ProgressReport:
     """What the record says now of a kept report's stretch of time."""
     from tapeline.sessions.progress_report import progress_report
 
-    return progress_report(caseload_about((key,)), child, first=kept.first, last=kept.last)
+    return progress_report(caseload, child, first=kept.first, last=kept.last)
 
 
 def _day(text: str, field: str) -> dt.date | None:
@@ -172,13 +179,19 @@ def _texts(request: HttpRequest) -> dict[str, str]:
 
 
 def _kept_page(
-    request: HttpRequest, child: Child, kept: KeptReport, *, error: TapelineError | None = None
+    request: HttpRequest,
+    caseload: Caseload,
+    child: Child,
+    kept: KeptReport,
+    *,
+    error: TapelineError | None = None,
 ) -> HttpResponse:
     from tapeline.sessions.progress_report import as_kept, made_from
 
-    draft = _draft_of(child.id, child, kept)
+    draft = _draft_of(caseload, child, kept)
     return _page(
         request,
+        caseload,
         child,
         as_kept(draft, kept),
         error=error,
@@ -190,6 +203,7 @@ def _kept_page(
 
 def _page(
     request: HttpRequest,
+    caseload: Caseload,
     child: Child,
     report: ProgressReport,
     *,
@@ -219,7 +233,7 @@ def _page(
         "signed_on": local(kept.signed_at) if kept and kept.signed_at else None,
         "has_changed": has_changed,
         "others": others,
-        "losing": loss_lines(caseload_about((child.id,)), child, on=today()),
+        "losing": loss_lines(caseload, child, on=today()),
         "error": error,
         "page": "children",
     }
