@@ -105,4 +105,4 @@ def _faults_in_cells(cells: Iterable[EmptyCell], library: Library) -> Iterator[s
     for limit in trade_limits():
         if limit not in used and limit.skill in library.skills:
             where = limit.step or limit.skill
-            yield f"The limit {limit.cell} of {where} is not empty; take it off the list."
+            yield f"{where} has a version {limit.cell} after all; take its limit off the list."

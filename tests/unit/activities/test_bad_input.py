@@ -12,7 +12,8 @@ from tapeline.errors import ManyFaults
 from tests.unit.activities.test_loader import own_activity
 
 DOCS = Path(__file__).resolve().parents[3] / "docs" / "library-file.md"
-ROWS = DOCS.read_text(encoding="utf-8").split("## What is refused")[1].splitlines()
+SECTION = DOCS.read_text(encoding="utf-8").split("## What is refused")[1].split("\n## ")[0]
+ROWS = SECTION.splitlines()
 SAID = dict(row.strip("| ").split(" | ", 1) for row in ROWS if row.startswith("| "))
 BAD: dict[str, dict[str, Any]] = {
     "an unknown skill": {"skill": "juggling"},

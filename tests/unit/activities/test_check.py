@@ -9,6 +9,7 @@ import pytest
 from tapeline.activities.check import check_activity, check_library
 from tapeline.activities.loader import load_library, load_rule_book
 from tapeline.activities.models import Need
+from tapeline.activities.trade_limits import TradeLimit
 from tests.unit.activities.small_library import (
     a_book,
     a_library,
@@ -174,6 +175,12 @@ def test_an_empty_cell_without_a_reason_is_a_fault():
     assert "Step toss.near has no version that is quiet at home." not in found, "said once"
     assert "Step toss.far has no version from a chair" not in found
     assert "Skill toss has no version for a poor home with 1 m by 1 m at home." in found
+
+
+def test_a_reason_for_a_cell_that_is_filled_is_a_fault(monkeypatch):
+    needless = TradeLimit(skill="toss", cell="that is quiet", reason="Nobody can.")
+    monkeypatch.setattr("tapeline.activities.check.trade_limits", lambda: (needless,))
+    assert "toss has a version that is quiet after all; take its limit off the list." in faults_of()
 
 
 @pytest.mark.parametrize(
