@@ -91,7 +91,7 @@ def streams_of(asked: argparse.Namespace) -> list[Any]:
 def measure(asked: argparse.Namespace) -> dict[str, Any]:
     """Everything the tables show."""
     from bench.honesty.aims import OURS, forecast_aims, goal_aim
-    from bench.honesty.summary import goal_words, policy_worth
+    from bench.honesty.summary import goal_words, policy_worth, sure_bins
 
     streams = streams_of(asked)
     settings = list(dict.fromkeys(one.setting for one in streams))
@@ -99,10 +99,11 @@ def measure(asked: argparse.Namespace) -> dict[str, Any]:
     by_policy = {name: [one for one in ordinary if one.policy == name] for name in asked.policies}
     first = by_policy[asked.policies[0]]
     scores = {name: all_scores(some) for name, some in by_policy.items()}
-    words = {}
+    words, sure = {}, {}
     for setting in settings:
         some = [s for s in streams if s.setting == setting and s.policy == asked.policies[0]]
         words[setting] = {name: goal_words(some, name) for name in CAN_BE_SURE}
+        sure[setting] = sure_bins(some, OURS)
     aims = forecast_aims(first, scores[asked.policies[0]])
     aims += [goal_aim(setting, found[OURS]) for setting, found in words.items()]
     return {
@@ -114,6 +115,7 @@ def measure(asked: argparse.Namespace) -> dict[str, Any]:
         "scores": scores,
         "worlds": by_world(first) if asked.by_world else {},
         "goals": words,
+        "sure": sure,
         "policies": {name: policy_worth(some, asked.weeks) for name, some in by_policy.items()},
         "aims": aims,
     }
@@ -135,7 +137,7 @@ def by_world(streams: Sequence[Any]) -> dict[str, dict[str, Any]]:
 
 def lines_of(found: dict[str, Any]) -> list[str]:
     """The tables as lines."""
-    from bench.honesty.tables import aim_table, goal_table, policy_table, score_table
+    from bench.honesty.tables import aim_table, goal_table, policy_table, score_table, sure_table
 
     kind = "held back" if found["held_back"] else "NOT held back: tuning seeds among them"
     lines = [
@@ -149,6 +151,8 @@ def lines_of(found: dict[str, Any]) -> list[str]:
         lines += ["", *score_table(f"Forecasts in the world: {world}", scores)]
     for setting, words in found["goals"].items():
         lines += ["", *goal_table(f"Goals said to be reached at 90 % sure, {setting}", words)]
+        title = f"How sure tapeline was, every week and goal, {setting}"
+        lines += ["", *sure_table(title, found["sure"][setting])]
     lines += ["", *policy_table("What the choice of steps reached", found["policies"])]
     return [*lines, "", *aim_table(found["aims"])]
 

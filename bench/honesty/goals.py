@@ -11,7 +11,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from bench.honesty.cohort import Cohort
+from bench.honesty.cohort import CRITERION, Cohort
 from bench.honesty.rivals import Forecaster
 
 SURE = 0.9
@@ -36,8 +36,20 @@ class Declared:
     said: dict[str, Said]
 
 
+@dataclass(frozen=True, kw_only=True)
+class Asked:
+    """How sure a forecaster was of a goal in one week, and whether it was truly reached then."""
+
+    child: int
+    sure: float
+    is_met: bool
+
+
 class GoalWatch:
-    """Looks at every goal once a week."""
+    """Looks at every goal once a week.
+
+    `asked` keeps every answer by forecaster, not only the first that is sure enough.
+    """
 
     def __init__(self, cohort: Cohort, forecasters: Sequence[Forecaster]) -> None:
         self._cohort = cohort
@@ -45,6 +57,7 @@ class GoalWatch:
         self._keys = [(c, s) for c in range(setting.children) for s in range(setting.skills)]
         self._forecasters = [one for one in forecasters if not math.isnan(one.sure_of(0, 0, 0, 0))]
         self._met_at_start = {key: cohort.has_mastered(*key) for key in self._keys}
+        self.asked: dict[str, list[Asked]] = {one.name: [] for one in self._forecasters}
         self._truly: dict[tuple[int, int], int] = {}
         self._said: dict[tuple[int, int], dict[str, Said]] = {key: {} for key in self._keys}
 
@@ -58,11 +71,13 @@ class GoalWatch:
 
     def _listen(self, key: tuple[int, int], week: int) -> None:
         step = self._cohort.goal_step[key[0]][key[1]]
+        chance = self._cohort.chance(*key, step)
         for one in self._forecasters:
-            if one.name in self._said[key] or one.sure_of(*key, week, step) < SURE:
-                continue
-            chance = self._cohort.chance(*key, step)
-            self._said[key][one.name] = Said(week=week, true_chance=chance)
+            sure = one.sure_of(*key, week, step)
+            asked = Asked(child=key[0], sure=sure, is_met=chance >= CRITERION)
+            self.asked[one.name].append(asked)
+            if sure >= SURE:
+                self._said[key].setdefault(one.name, Said(week=week, true_chance=chance))
 
     def found(self) -> list[Declared]:
         """Every goal with what became of it."""

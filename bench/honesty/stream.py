@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from bench.honesty.cohort import Cohort, Floats
-from bench.honesty.goals import Declared, GoalWatch
+from bench.honesty.goals import Asked, Declared, GoalWatch
 from bench.honesty.ours import Ours
 from bench.honesty.policies import BAND, Ladder, Oracle, OurChoice, Policy, RandomInBand
 from bench.honesty.rivals import (
@@ -44,6 +44,7 @@ class Stream:
     in_band: list[bool] = field(default_factory=list)
     forecasts: dict[str, list[Floats]] = field(default_factory=dict)
     goals: list[Declared] = field(default_factory=list)
+    asked: dict[str, list[Asked]] = field(default_factory=dict)
     gained: list[float] = field(default_factory=list)
 
 
@@ -58,7 +59,7 @@ def run(setting: Setting, world: World, seed: int, policy: str) -> Stream:
     for week in range(setting.weeks):
         one_week(cohort, week, chooser, forecasters, stream)
         watch.look(week)
-    stream.goals = watch.found()
+    stream.goals, stream.asked = watch.found(), watch.asked
     stream.gained = (cohort.ability - cohort.started).mean(axis=1).tolist()
     return stream
 

@@ -12,6 +12,8 @@ from bench.honesty.goals import Declared
 from bench.honesty.scores import Floats, Mean, mean
 from bench.honesty.stream import Stream
 
+SURE_EDGES = (0.02, 0.1, 0.3, 0.5, 0.7, 0.8, 0.9, 0.95)
+
 
 @dataclass(frozen=True, kw_only=True)
 class GoalWords:
@@ -38,6 +40,15 @@ class GoalWords:
     false_gap: float
     found: float
     delay_weeks: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class SureBin:
+    """Weeks in which a forecaster was about so sure of a goal: how sure, and how often rightly."""
+
+    answers: int
+    sure: float
+    true: Mean
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -80,6 +91,23 @@ def goal_words(streams: Sequence[Stream], forecaster: str) -> GoalWords:
         found=plain_mean([forecaster in goal.said for goal in reached]),
         delay_weeks=float(np.median(delays)) if delays else float("nan"),
     )
+
+
+def sure_bins(streams: Sequence[Stream], forecaster: str) -> list[SureBin]:
+    """How often a goal was truly reached by how sure the forecaster was, over all weeks."""
+    rows = [(number, one) for number, s in enumerate(streams) for one in s.asked[forecaster]]
+    child = np.array([number * 10_000 + one.child for number, one in rows])
+    sure = np.array([one.sure for _, one in rows])
+    is_met = np.array([one.is_met for _, one in rows], dtype=float)
+    bin_of = np.digitize(sure, SURE_EDGES)
+    return [
+        SureBin(
+            answers=int((bin_of == at).sum()),
+            sure=float(sure[bin_of == at].mean()),
+            true=mean(is_met[bin_of == at], child[bin_of == at]),
+        )
+        for at in np.unique(bin_of)
+    ]
 
 
 def policy_worth(streams: Sequence[Stream], weeks: int) -> PolicyWorth:

@@ -9,7 +9,7 @@ from typing import Any
 
 from bench.honesty.aims import Aim
 from bench.honesty.scores import Mean, Scores
-from bench.honesty.summary import GoalWords, PolicyWorth
+from bench.honesty.summary import GoalWords, PolicyWorth, SureBin
 
 NAME = 21
 
@@ -48,6 +48,14 @@ def goal_table(title: str, words: Mapping[str, GoalWords]) -> list[str]:
             f" {with_error(one.false_share):>13} {one.false_gap:8.3f} {one.found:6.2f}"
             f" {one.delay_weeks:11.1f}"
         )
+    return lines
+
+
+def sure_table(title: str, bins: Sequence[SureBin]) -> list[str]:
+    """A line per range of certainty."""
+    lines = [title, f"{'sure':>6} {'answers':>7} {'truly reached':>13}"]
+    for one in bins:
+        lines.append(f"{one.sure:6.3f} {one.answers:7d} {with_error(one.true):>13}")
     return lines
 
 

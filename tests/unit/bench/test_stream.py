@@ -10,12 +10,12 @@ import pytest
 
 from bench.honesty.aims import Aim, gain
 from bench.honesty.cohort import Cohort, Seen
-from bench.honesty.goals import Declared, Said
+from bench.honesty.goals import Asked, Declared, Said
 from bench.honesty.policies import Ladder
 from bench.honesty.scores import forecasts_of, score, sessions_of
 from bench.honesty.setting import ORDINARY
 from bench.honesty.stream import POLICIES, Stream, run
-from bench.honesty.summary import goal_words, policy_worth
+from bench.honesty.summary import goal_words, policy_worth, sure_bins
 from bench.honesty.tables import aim_table
 from bench.honesty.worlds import WORLDS
 
@@ -81,6 +81,21 @@ def test_a_word_is_false_when_the_chance_is_short_in_that_week() -> None:
 
 def replace_goals(goals: list[Declared]) -> Stream:
     return Stream(setting="", world="", policy="", seed=1, goals=goals)
+
+
+def test_certainty_is_sorted_by_how_sure_and_counted_by_truth() -> None:
+    one = replace_goals([])
+    one.asked["x"] = [
+        Asked(child=child, sure=sure, is_met=is_met)
+        for child, sure, is_met in (
+            (0, 0.96, True),
+            (1, 0.98, False),
+            (2, 0.5, True),
+            (3, 0.01, False),
+        )
+    ]
+    found = [(b.answers, round(b.sure, 3), b.true.value) for b in sure_bins([one], "x")]
+    assert found == [(1, 0.01, 0.0), (1, 0.5, 1.0), (2, 0.97, 0.5)]
 
 
 def test_an_aim_that_is_not_met_is_printed_as_such() -> None:
