@@ -25,6 +25,7 @@ from tapeline.ability.settings import FilterValues
 NORMAL = NormalDist()
 USUAL_INTERVAL = 0.8
 ROUGHLY = 2  # digits of a spread: kernels are kept and used again
+LEAST_LEFT = 1e-4  # variance of a first day when the present is known
 NO_MASS = 1e-300
 NO_MASS_ABOVE = 1e-16
 
@@ -39,6 +40,23 @@ class Normal:
     def __post_init__(self) -> None:
         if not self.sd > 0:
             raise ValueError(f"a first guess needs a spread above 0, not {self.sd}")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FirstDay:
+    """Ability on a child's first day at a skill, as thought after all days since.
+
+    Attributes
+    ----------
+    mean, variance
+        Logits from the middle of the grid, and logits squared.
+    with_now
+        Covariance with ability now.
+    """
+
+    mean: float
+    variance: float
+    with_now: float
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -58,6 +76,8 @@ class Belief:
     unsure
         Spread of a step's difficulty as far as it is not known for this child, by difficulty
         from the middle (rounded to nine digits); 0 where none is named.
+    first_day
+        What is now thought of the first day; None where nothing is kept of it.
     """
 
     weights: Floats
@@ -68,6 +88,7 @@ class Belief:
     days: int = 0
     last: dt.date | None = None
     unsure: Mapping[float, float] = field(default_factory=dict)
+    first_day: FirstDay | None = None
 
     @property
     def mean(self) -> float:
@@ -135,6 +156,26 @@ class Belief:
         """
         above = ability_for(share, values=self.values, grid=self.grid)
         return 1 - self._share_below(difficulty + above, self._widened(difficulty))
+
+    def probability_reached(self, share: float, difficulty: float) -> float:
+        """The same, for a step that was not managed so often on the first day.
+
+        That is what makes it a goal. Without it, a lucky first day of a child of whom little
+        is known looks like a goal reached. 0 until a second day is seen.
+        """
+        if self.first_day is None:
+            return 0.0
+        at = difficulty - self.middle + ability_for(share, values=self.values, grid=self.grid)
+        unsure = self.unsure_of(difficulty) ** 2
+        weights, now = self._widened(difficulty), self.grid.at
+        together = self.first_day.with_now + unsure
+        slope = together / (self.sd**2 + unsure)
+        then = self.first_day.mean + slope * (now - (self.mean - self.middle))
+        left = self.first_day.variance + unsure - slope * together
+        below = (at - then) / math.sqrt(max(left, LEAST_LEFT))
+        not_yet = weights * np.array([NORMAL.cdf(one) for one in below.tolist()])
+        reached = not_yet * np.clip((now - at) / self.grid.spacing + 0.5, 0.0, 1.0)
+        return float(reached.sum() / max(not_yet.sum(), NO_MASS))
 
     def below(self, at: float) -> float:
         """Probability that ability is below so many logits."""

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from statistics import NormalDist
 from typing import Literal
 
@@ -17,7 +17,7 @@ from numpy.typing import ArrayLike
 from tapeline.ability.belief import Belief
 from tapeline.ability.days import Roster
 from tapeline.ability.filter import Filter
-from tapeline.ability.grid import SHIPPED_GRID, Floats, Grid
+from tapeline.ability.grid import SHIPPED_GRID, Floats, Grid, moved_along
 from tapeline.ability.likelihood import event_of, number_of
 from tapeline.ability.next_step import next_step
 from tapeline.ability.replay import DIGITS, is_guess, nearest_steps, spreads_by_step
@@ -152,13 +152,16 @@ class Caseload:
     def goal_met(
         self, child: int, skill: int, week: int, step: int, *, k: int = 8, n: int = 10
     ) -> float:
-        """Probability that a step is managed alone in `k` of `n` tries over days as they come."""
+        """Probability that a step is managed alone in `k` of `n` tries over days as they come.
+
+        A goal is a step that was not managed so often on the first day; 0 until a second day.
+        """
         found, at = self._belief_and_step(child, skill, week, step)
-        return found.probability_over_days(k / n, at)
+        return found.probability_reached(k / n, at)
 
     def next_step(self, child: int, skill: int, week: int) -> tuple[int, int | None, str]:
         """The step to try in a week, the second choice if there is one, and why, as a code."""
-        of, belief = self._learned(skill, week), self.belief(child, skill, week)
+        of, belief = self._learned(skill, week), self._belief(child, skill, week)
         days = [
             DaySeen(step=of.steps[step].id, date=_day(told), alone=alone, tries=tries)
             for (told, step), (alone, tries) in sorted(self._seen.get((child, skill), {}).items())
@@ -173,8 +176,17 @@ class Caseload:
     def belief(self, child: int, skill: int, week: int) -> Belief:
         """Ability in a week, after the tries up to and including that week.
 
-        It has `mean`, `sd`, `interval()` (the middle 80 %) and `below(logits)`.
+        It has `mean`, `sd`, `interval()` (the middle 80 %) and `below(logits)`, with all that
+        is unsure of the steps it rests on: ability as such. For chances at a step use
+        `predict`, where much of that cancels out.
         """
+        found = self._belief(child, skill, week)
+        which, state = np.array([self._number(child, skill)]), self._weekly.until(week).state
+        unsure = self._weekly.filter.unsure_of_scale(state, which)
+        weights = moved_along(found.weights[None], np.zeros(1), unsure, grid=found.grid)[0]
+        return replace(found, weights=weights, unsure={}, first_day=None)
+
+    def _belief(self, child: int, skill: int, week: int) -> Belief:
         filter_, progress = self._weekly.filter, self._weekly.until(week)
         which, state = np.array([self._number(child, skill)]), progress.state
         gaps = progress.gaps(which, np.array([child]), week)
@@ -189,6 +201,7 @@ class Caseload:
             days=int(state.days[which[0]]),
             tries=self._tries(child, skill, week),
             unsure=spreads_by_step(at, unsure, count),
+            first_day=filter_.first_days(state, which)[0],
         )
 
     def difficulty(self, skill: int, step: int, *, week: int | None = None) -> StepDifficulty:
@@ -216,7 +229,7 @@ class Caseload:
     def _belief_and_step(
         self, child: int, skill: int, week: int, step: int
     ) -> tuple[Belief, float]:
-        belief = self.belief(child, skill, week)
+        belief = self._belief(child, skill, week)
         self._check("step", step, len(self._skills[skill].steps))
         steps = self._weekly.until(week).state.steps
         return belief, float(steps.at[skill, step] + self._middles[skill])

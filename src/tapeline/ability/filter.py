@@ -28,6 +28,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from tapeline.ability.belief import FirstDay
 from tapeline.ability.days import Bools, Days, Gaps, Ints, Roster, one_by_one
 from tapeline.ability.difficulty import Steps
 from tapeline.ability.drift import Drift
@@ -52,22 +53,31 @@ class State:
         Shape (n, points); beliefs were difficulties and gains known.
     shares
         Shape (n, most_steps); parts of each belief's mean that rest on each step, sum 1.
+    guessed
+        Shape (n,); part of each belief's mean that still rests on the first guess.
     pace
         Shape (n,); logits a belief's mean rises per logit a week of drift.
     steps_used, drift_used
         Difficulties and gains that the weights were last brought up to.
     days
         Shape (n,); days seen.
+    start, start_variance, start_with_now
+        Shape (n,); mean and variance of ability on the first day as now thought, and its
+        covariance with ability on the last day.
     held
         Shape (n,); whether the last day was held back.
     """
 
     weights: Floats
     shares: Floats
+    guessed: Floats
     pace: Floats
     steps_used: Floats
     drift_used: Floats
     days: Ints
+    start: Floats
+    start_variance: Floats
+    start_with_now: Floats
     held: Bools
     steps: Steps
     drift: Drift
@@ -94,10 +104,14 @@ class Filter:
         return State(
             weights=prior.copy(),
             shares=np.eye(roster.difficulties.shape[1])[roster.start],
+            guessed=np.ones(n),
             pace=np.zeros(n),
             steps_used=steps.at[roster.skill],
             drift_used=drift.mean[roster.child],
             days=np.zeros(n, dtype=np.int64),
+            start=np.zeros(n),
+            start_variance=np.ones(n),
+            start_with_now=np.ones(n),
             held=np.zeros(n, dtype=bool),
             steps=steps,
             drift=drift,
@@ -151,6 +165,32 @@ class Filter:
             weights[new] = state.impressions.first(which[new])
         return weights
 
+    def unsure_of_scale(self, state: State, which: Ints) -> Floats:
+        """Shape (n,); variance of ability itself for what is unsure of the steps it rests on.
+
+        It does not matter for chances at those steps, and it does for ability in logits.
+        """
+        most = state.shares.shape[1]
+        start = np.eye(most)[self.roster.start[which]]
+        seen = state.shares[which] - state.guessed[which, None] * start
+        own = self.values.step_child_sd**2 * (seen**2).sum(axis=1)
+        return np.asarray(state.steps.unsure(self.roster.skill[which], seen) + own)
+
+    def first_days(self, state: State, which: Ints) -> list[FirstDay | None]:
+        """Ability on the first day of some beliefs, as now thought; None before it."""
+        start = state.start[which] + self._learned_of_steps(state, which)
+        rows = zip(
+            (state.days[which] > 0).tolist(),
+            start.tolist(),
+            state.start_variance[which].tolist(),
+            state.start_with_now[which].tolist(),
+            strict=True,
+        )
+        return [
+            FirstDay(mean=mean, variance=variance, with_now=now) if seen else None
+            for seen, mean, variance, now in rows
+        ]
+
     def unsure_of_steps(self, state: State, which: Ints) -> Floats:
         """Shape (n, most_steps); variance of each step's difficulty for a child.
 
@@ -182,12 +222,18 @@ class Filter:
         moved = moved_along(
             state.weights[who], self._shift(state, who, today.gaps), wider, grid=self.grid
         )
+        state.start[who] += self._learned_of_steps(state, who)
         state.steps_used[who] = state.steps.at[self.roster.skill[who]]
         state.drift_used[who] = state.drift.mean[self.roster.child[who]]
         state.pace[who] += today.gaps.practised
         if state.impressions is not None and new.any():
             moved[new] = state.impressions.first(who[new])
         return moved
+
+    def _learned_of_steps(self, state: State, who: Ints) -> Floats:
+        """Logits that what was learned of steps since a belief's last day shifts it."""
+        steps = state.steps.at[self.roster.skill[who]] - state.steps_used[who]
+        return np.asarray((state.shares[who] * steps).sum(axis=1))
 
     def _late_gain(self, state: State, who: Ints) -> Floats:
         """Logits that what was learned of gains since a belief's last day would shift it."""
@@ -197,8 +243,7 @@ class Filter:
     def _shift(self, state: State, who: Ints, gaps: Gaps) -> Floats:
         """Logits a belief moves: drift, decay, and what was learned of steps and gain since."""
         gain = state.drift.mean[self.roster.child[who]]
-        steps = state.steps.at[self.roster.skill[who]] - state.steps_used[who]
-        learned = (state.shares[who] * steps).sum(axis=1)
+        learned = self._learned_of_steps(state, who)
         learned += self._late_gain(state, who)
         passing = gain * gaps.practised - self.values.decay * gaps.absent
         return np.asarray(learned + passing)
@@ -240,11 +285,31 @@ class Filter:
         is_bad = mean - found > most
         part = np.where(is_bad, most / np.where(is_bad, mean - found, 1.0), 1.0)[:, None]
         state.weights[who] = part * after + (1 - part) * before
+        self._look_back(state, who, found, left, pull, information, kept)
         state.held[who] = is_bad
         self._learn(state, who, away, pull, information, day_variance)
         state.shares[who] = kept[:, None] * state.shares[who] + (1 - kept)[:, None] * tried
+        state.guessed[who] *= kept
         state.pace[who] *= kept
         state.days[who] += 1
+
+    def _look_back(
+        self,
+        state: State,
+        who: Ints,
+        found: Floats,
+        left: Floats,
+        pull: Floats,
+        information: Floats,
+        kept: Floats,
+    ) -> None:
+        """What today says about the first day (a fixed-point smoother)."""
+        new, along = state.days[who] == 0, state.start_with_now[who]
+        start = state.start[who] + along * pull
+        variance = np.maximum(state.start_variance[who] - along**2 * information, NOTHING)
+        state.start[who] = np.where(new, found, start)
+        state.start_variance[who] = np.where(new, left, variance)
+        state.start_with_now[who] = np.where(new, left, along * kept)
 
     def _most_of_a_bad_day(self, state: State, who: Ints, away: Floats, pull: Floats) -> Floats:
         """Shape (n,); logits that the mean may fall, less what the day moves difficulties.

@@ -182,6 +182,7 @@ class Followed:
         tries = np.bincount(whose, weights=counts, minlength=len(self.keys))
         weights = self.filter.weights_on(self.state, which, gaps)
         unsure = np.sqrt(self.filter.unsure_of_steps(self.state, which))
+        first_days = self.filter.first_days(self.state, which)
         found = {}
         for place, number in enumerate(which.tolist()):
             skill = self.skills[self.keys[number][1]]
@@ -196,6 +197,7 @@ class Followed:
                 days=days,
                 last=dt.date.fromordinal(int(last[number])) if days else None,
                 unsure=spreads_by_step(at, unsure[place], len(skill.steps)),
+                first_day=first_days[place],
             )
         return found
 
