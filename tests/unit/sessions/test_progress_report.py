@@ -14,10 +14,13 @@ import pytest
 
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.history import Blank
+from tapeline.caseload.own_library import library_in_force
 from tapeline.caseload.people import Baseline
 from tapeline.documents.progress_report import ProgressReport, ReportGoal, print_progress_report
 from tapeline.errors import InputError
 from tapeline.sessions.demo import demo_caseload
+from tapeline.sessions.goals_ahead import goals_ahead
+from tapeline.sessions.learned import learned_so_far
 from tapeline.sessions.progress_report import made_from, progress_report, progress_report_pdf
 from tests.builders import TODAY, a_goal
 from tests.unit.sessions.progress_world import BEFORE, a_progress_world
@@ -240,9 +243,12 @@ def test_a_skill_that_is_being_lost_has_no_chances_in_its_letter() -> None:
 
 
 def test_what_is_believed_of_the_goal_stands_first_among_the_figures() -> None:
-    name, said = goal_of(WORLDS["rising"]).figures[0]
-    assert name == "Goal"
-    assert said.startswith("If it is looked at now")
+    world = WORLDS["rising"]
+    child, library = world.child("c1"), library_in_force(world)
+    learned = learned_so_far(world, library, child, on=TODAY)
+    ahead = goals_ahead(world, child, learned, on=TODAY)["g1"]
+    assert ahead.forecast is not None
+    assert goal_of(world).figures[0] == ("Goal", ahead.says)
 
 
 def test_a_goal_whose_step_is_gone_from_the_library_says_so() -> None:
