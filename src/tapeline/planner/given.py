@@ -24,7 +24,8 @@ class Given:
     """The request with everything it speaks of: children in their places, library, rules.
 
     `worth` is by child and step; `past` is what the group has played before. Steps that are
-    likelier than not too hard are left out unless `allows_too_hard`.
+    likelier than not too hard are left out unless `allows_too_hard`; what adds load for a child
+    who seems to be losing a skill is left out unless `allows_load`.
     """
 
     request: PlanRequest
@@ -36,6 +37,7 @@ class Given:
     worth: Mapping[str, Mapping[str, StepWorth]]
     past: Past
     allows_too_hard: bool = False
+    allows_load: bool = False
 
     @cached_property
     def change_s(self) -> int:

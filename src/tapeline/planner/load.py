@@ -40,7 +40,7 @@ def most_units(given: Given, slot: Slot, taking: Taking, version: Version) -> in
 
 def _is_cautious(given: Given, slot: Slot, taking: Taking) -> bool:
     locked = {lock.activity for lock in given.request.wishes.locked}
-    is_free = slot.activity.id in locked or given.allows_too_hard
+    is_free = slot.activity.id in locked or given.allows_load
     return taking.child.id in given.losing and not is_free
 
 

@@ -25,6 +25,19 @@ PART_NAMES = {
     "closing": "closing",
 }
 SHOWN = 3
+KEPT = {
+    "skill_seen_less": (
+        "Until you decide its step stays, and nothing new that jumps or tires is added."
+    ),
+    "skill_seen_less_step_not_kept": (
+        "Nothing fitted that keeps its step: look at the step before you run this. Nothing new "
+        "that jumps or tires is added."
+    ),
+    "skill_seen_less_not_kept": (
+        "Nothing fitted without something new that jumps or tires: look at each game of this "
+        "child before you run it, and swap what you do not want."
+    ),
+}
 PLAIN_FACTS = {
     "left_out": "you left it out",
     "place": "it has no version for this place",
@@ -148,13 +161,12 @@ def _notice_in_words(notice: Reason, names: Names) -> str:
         case "part_left_out":
             part = PART_NAMES[str(values["part"])]
             return f"No {part} today: nothing fitted every child in the time."
-        case "skill_seen_less":
+        case "skill_seen_less" | "skill_seen_less_step_not_kept" | "skill_seen_less_not_kept":
             child = names.child(str(values["child"]))
             skill = names.skill(str(values["skill"]))
             return (
                 f"{child}: {skill} is seen less than before on several days. Talk with the family "
-                "and their doctor soon. Until you decide its step stays, and nothing new that "
-                "jumps or tires is added."
+                f"and their doctor soon. {KEPT[notice.code]}"
             )
         case "hard_steps":
             return (

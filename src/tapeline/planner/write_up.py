@@ -190,6 +190,13 @@ def _gap(choice: Choice) -> float:
     return round(max(0, choice.at_most - choice.worth) / choice.at_most, 4)
 
 
+def _caution(given: Given) -> str:
+    """What the plan keeps for a child who seems to be losing a skill."""
+    if given.allows_load:
+        return "skill_seen_less_not_kept"
+    return "skill_seen_less_step_not_kept" if given.allows_too_hard else "skill_seen_less"
+
+
 def _notices(given: Given, board: Board, parts: tuple[PartPlan, ...]) -> tuple[Reason, ...]:
     played = {part.part for part in parts}
     notices = [
@@ -198,7 +205,7 @@ def _notices(given: Given, board: Board, parts: tuple[PartPlan, ...]) -> tuple[R
         if shape.part not in played
     ]
     notices += [
-        Reason(code="skill_seen_less", values={"child": child, "skill": skill})
+        Reason(code=_caution(given), values={"child": child, "skill": skill})
         for child, skills in given.losing.items()
         for skill in skills
     ]

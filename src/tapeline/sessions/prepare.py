@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Iterator
 from dataclasses import replace
 
 from tapeline.activities.loader import load_rule_book
@@ -55,10 +56,10 @@ def plan_session(
     """
     given, board = lay_out_session(caseload, group=group, on=on, wishes=wishes, adults=adults)
     choice = choose(board)
-    if choice is None:
-        given = replace(given, allows_too_hard=True)
-        board = lay_out(given)
-        choice = choose(board)
+    for wider in _lifted(given):
+        if choice is None:
+            given, board = wider, lay_out(wider)
+            choice = choose(board)
     if choice is None:
         raise refuse_with_reason(
             board,
@@ -67,6 +68,17 @@ def plan_session(
         )
     swaps = swaps_for(board, choice, parts_in_order(board, choice))
     return write_up(given, board, choice, swaps)
+
+
+def _lifted(given: Given) -> Iterator[Given]:
+    """The same with cautions lifted one after the other, where nothing fits otherwise.
+
+    Steps that are hard, and with them the step that a lost skill keeps, come before new load;
+    what was lifted stands in the plan's notices.
+    """
+    yield replace(given, allows_too_hard=True)
+    if given.losing:
+        yield replace(given, allows_too_hard=True, allows_load=True)
 
 
 def lay_out_session(
@@ -114,7 +126,7 @@ def names_for(caseload: Caseload, library: Library, book: RuleBook) -> Names:
 
 def _given_again(given: Given, request: PlanRequest) -> Given:
     again = _given(given.caseload, given.group, given.library, given.book, request)
-    return replace(again, allows_too_hard=given.allows_too_hard)
+    return replace(again, allows_too_hard=given.allows_too_hard, allows_load=given.allows_load)
 
 
 def _request(

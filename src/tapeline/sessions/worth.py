@@ -49,7 +49,9 @@ def worths_at(
             chance_in_ten=max(1, min(9, round(10 * seen.chance))),
             practice=practice,
             revisit=revisit,
-            seen=_seen_values(latest.get(step.id), is_due=step.id in due, is_held=is_held),
+            seen=_seen_values(
+                latest.get(step.id), is_due=step.id in due, is_held=is_held and place == here
+            ),
         )
     return found
 

@@ -7,11 +7,15 @@ import datetime as dt
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.history import Session, Trial
 from tapeline.caseload.people import Child
-from tests.builders import TODAY, a_caseload, a_child, a_goal, a_group
+from tests.builders import TODAY, a_caseload, a_child, a_goal, a_group, a_room, a_site, some_things
 
 SKILL, STEP = "catch2", "catch2.bounced"
 GOOD, LOST = (5, 6, 5, 6, 5, 6), (1, 0, 1)
 TRIES = 6
+THINGS = (
+    *("sock_ball", "box_cardboard", "chair", "table", "wall", "paper", "towel", "pillow"),
+    *("beach_ball", "ball_large", "beanbag", "tape_masking"),
+)
 
 
 def last_weeks(*alone: int, on: dt.date = TODAY) -> list[tuple[dt.date, int]]:
@@ -43,6 +47,11 @@ def losing(*alone: int, on: dt.date = TODAY, **fields: object) -> Caseload:
         for outcome, count in (("alone", one), ("not_yet", TRIES - one))
         if count
     )
+    room = a_room(things=some_things(*THINGS))
     return a_caseload(
-        children=(child,), groups=(a_group(child.id),), sessions=sessions, trials=trials
+        sites=(a_site(rooms=(room,)),),
+        children=(child,),
+        groups=(a_group(child.id),),
+        sessions=sessions,
+        trials=trials,
     )

@@ -12,11 +12,11 @@ from tapeline.caseload.history import Trial
 from tapeline.caseload.people import LossAnswer, SuccessBand
 from tapeline.planner.given import Given
 from tapeline.planner.load import load_words
-from tapeline.planner.plan import Lock, SessionPlan, Wishes
-from tapeline.planner.words import notices_in_words, reason_in_words
+from tapeline.planner.plan import Lock, Reason, SessionPlan, Wishes
+from tapeline.planner.words import KEPT, notices_in_words, reason_in_words
 from tapeline.sessions.learn import SkillLearned, learned_of, worths_of
 from tapeline.sessions.prepare import lay_out_session, names_for, plan_session
-from tests.builders import TODAY, a_goal
+from tests.builders import TODAY, a_goal, a_site
 from tests.unit.sessions.losing_world import GOOD, SKILL, STEP, losing
 
 CLOSED = LossAnswer(skill=SKILL, date=TODAY, says="closed", reason="spoken with the family")
@@ -73,6 +73,24 @@ def test_a_plan_says_so_and_adds_no_new_jumping_or_tiring_game():
             assert load_words().isdisjoint(version.touches) or part.activity == "loaf_catch"
 
 
+def test_where_the_step_cannot_be_played_the_plan_says_that_it_was_not_kept():
+    without_balls = replace(losing(), sites=(a_site(),))
+    plan = plan_session(without_balls, group="tuesday", on=TODAY)
+    codes = {notice.code for notice in plan.notices}
+    assert "skill_seen_less_step_not_kept" in codes
+    assert "skill_seen_less" not in codes
+
+
+def test_every_caution_has_its_sentence():
+    given, _ = plan_of(is_held=True)
+    names = names_for(given.caseload, given.library, load_rule_book())
+    for code in KEPT:
+        reason = Reason(code=code, values={"child": "c1", "skill": SKILL})
+        (said,) = notices_in_words((reason,), names)
+        assert said.startswith("Amara: Two-hand catch is seen less than before")
+        assert said.endswith(KEPT[code])
+
+
 def test_a_plan_without_a_fall_says_nothing_of_it():
     given, plan = plan_of(is_held=False)
     assert given.losing == {}
@@ -88,12 +106,14 @@ def test_she_decides_a_locked_game_stays():
 def test_the_reason_of_a_held_step_is_said():
     given, plan = plan_of(is_held=True)
     names = names_for(given.caseload, given.library, load_rule_book())
+    assert "skill_seen_less" in {notice.code for notice in plan.notices}
     held = [
         row.reason
         for part in plan.parts
         for row in part.children
         if row.reason.values.get("step") == STEP
     ]
+    assert held
     assert all("stays until you decide" in reason_in_words(one, names) for one in held)
 
 
