@@ -105,7 +105,7 @@ def carry_over(phases: Sequence[Sequence[float]]) -> CarryOver:
 
 
 def _around_its_line(phase: Floats) -> Floats:
-    away = phase - phase.mean()
+    away = np.asarray(phase - phase.mean(), dtype=np.float64)
     if len(phase) < FEWEST_FOR_A_LINE:
         return away
     times = np.arange(len(phase)) - (len(phase) - 1) / 2

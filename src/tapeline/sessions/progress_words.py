@@ -147,10 +147,17 @@ def _compared(found: GoalMeasures) -> Iterator[tuple[str, str]]:
 
 def _better(nap: Overlap) -> str:
     return (
-        f"Of all pairs of a day before and a day since, the later was better in about "
-        f"{in_ten(nap.estimate)} (NAP; likely between {round(10 * nap.low)} and "
+        f"Of all pairs of a day before and a day since, the later was better in "
+        f"{_how_many(nap.estimate)} (NAP; likely between {round(10 * nap.low)} and "
         f"{round(10 * nap.high)})."
     )
+
+
+def _how_many(share: float) -> str:
+    tenth = round(10 * share)
+    if tenth in (0, 10):
+        return "almost none" if tenth == 0 else "almost all"
+    return f"about {in_ten(share)}"
 
 
 def _balance(both: Comparison) -> str:

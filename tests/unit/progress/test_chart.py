@@ -131,3 +131,30 @@ def test_a_try_with_help_that_the_goal_allows_counts_as_met() -> None:
     strict, lenient = chart(*trials).weeks[0], chart(*trials, help_that_counts=("word",)).weeks[0]
     assert (strict.met, strict.helped, strict.not_yet) == (0, 2, 1)
     assert (lenient.met, lenient.helped, lenient.not_yet) == (2, 0, 1)
+
+
+def test_the_baseline_stands_in_its_own_week_where_it_is_shown() -> None:
+    goal = a_goal(date=MONDAY + 10 * WEEK, baseline=Baseline(k=1, n=5, date=MONDAY))
+    rows = (tried(1, 2, "bounced", "alone"),)
+    shown = chart(*rows, goal=goal, shows_start=True)
+    assert [week.gap for week in shown.weeks] == ["no_session", "no_session", None]
+    assert (shown.start, shown.start_week) == (goal.baseline, 0)
+    hidden = chart(*rows, goal=goal)
+    assert (hidden.start, hidden.start_week, len(hidden.weeks)) == (None, None, 1)
+
+
+def test_a_baseline_still_to_come_or_without_tries_is_not_shown() -> None:
+    for start in (
+        Baseline(k=1, n=5, date=MONDAY + 9 * WEEK),
+        Baseline(k=0, n=0, date=MONDAY),
+    ):
+        goal = a_goal(baseline=start)
+        assert chart(tried(1, 1, "bounced", "alone"), goal=goal, shows_start=True).start is None
+
+
+def test_a_baseline_before_the_weeks_that_fit_has_no_place() -> None:
+    goal = a_goal(baseline=Baseline(k=1, n=5, date=MONDAY))
+    rows = (tried(n, n, "bounced", "alone") for n in range(4))
+    found = chart(*rows, goal=goal, shows_start=True, most_weeks=2)
+    assert found.start is not None
+    assert found.start_week is None
