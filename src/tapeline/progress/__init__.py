@@ -1,4 +1,4 @@
-"""Baseline, trend and goal forecasts, and their charts as data.
+"""Baseline, trend, comparisons, a goal's wording, and charts as data.
 
 Boundary: imports caseload and what lies below it; arrays in, figures out; draws nothing.
 """
