@@ -186,9 +186,11 @@ def known(cohort: Cohort) -> Any:
 
 def plain_loop(cohort: Cohort) -> list[list[float]]:
     """The same filter, one child, one day, one effect of the day and one point at a time."""
+    from tapeline.ability.grid import ring_of
+
     days, filter_, prior = cohort.known()
     values, grid = filter_.values, filter_.grid
-    reach = math.ceil(4 * values.day_sd / grid.spacing)
+    reach = ring_of(grid, values.day_sd).reach
     usual = [
         math.exp(-((grid.spacing * place / values.day_sd) ** 2) / 2)
         for place in range(-reach, reach + 1)

@@ -11,10 +11,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tapeline.ability.outlook import outlook_of
-from tapeline.ability.replay import DatedTrial
+from tapeline.ability.replay import DatedTrial, learn
 from tapeline.ability.settings import shipped_levels
 from tapeline.caseload.history import Trial
-from tests.unit.ability.a_ladder import MONDAY, TOSS, belief_after, week
+from tests.unit.ability.a_ladder import GUESS, MONDAY, TOSS, belief_after, week
 
 LEVELS = shipped_levels()
 END = week(40)
@@ -141,3 +141,75 @@ def test_one_bad_day_after_four_moves_the_mean_by_half_a_logit_at_most(usual, ba
     today = [replace(row, date=on, trial=replace(row.trial, id=f"b{row.trial.id}")) for row in bad]
     before, after = belief_after(usual, on=on), belief_after(usual + today, on=on)
     assert before.mean - after.mean <= 0.5 + 1e-9
+
+
+@st.composite
+def rows_of_many(draw: st.DrawFn) -> list[DatedTrial]:
+    """Rows of three children at two skills, the second a copy of the first."""
+    found = []
+    for child in ("c1", "c2", "c3"):
+        for skill in ("toss", "roll"):
+            for row in draw(rows(most_weeks=8)):
+                trial = replace(
+                    row.trial,
+                    id=f"{child}-{skill}-{row.trial.id}",
+                    child=child,
+                    step=row.trial.step.replace("toss", skill),
+                )
+                found.append(replace(row, trial=trial))
+    return found
+
+
+ROLL = replace(
+    TOSS,
+    id="roll",
+    steps=tuple(replace(step, id=step.id.replace("toss", "roll")) for step in TOSS.steps),
+)
+MANY = {child: {"toss": GUESS, "roll": GUESS} for child in ("c1", "c2", "c3")}
+
+
+def learned_from(record: list[DatedTrial]):
+    return learn({"toss": TOSS, "roll": ROLL}, record, MANY, on=END)
+
+
+def same(one, other) -> bool:
+    return one.steps == other.steps and all(
+        np.array_equal(belief.weights, other.beliefs[key].weights)
+        for key, belief in one.beliefs.items()
+    )
+
+
+@fast
+@given(rows_of_many(), st.data())
+def test_correcting_or_deleting_a_try_is_the_same_for_everyone_as_replaying(record, data):
+    """All that is learned across children and skills included, to the last bit."""
+    if not record:
+        return
+    wrong = data.draw(st.sampled_from(record))
+    right = replace(wrong.trial, count=data.draw(st.integers(1, 10)))
+    correction = replace(wrong, trial=replace(right, id="new", corrects=right.id))
+    nothing = replace(wrong, trial=replace(right, id="none", corrects=right.id, count=0))
+    typed = [replace(wrong, trial=right) if row is wrong else row for row in record]
+    without = [row for row in record if row is not wrong]
+    assert same(learned_from([*record, correction]), learned_from(typed))
+    assert same(learned_from([*record, nothing]), learned_from(without))
+
+
+@fast
+@given(rows_of_many(), st.randoms(use_true_random=False))
+def test_order_of_rows_of_many_children_does_not_matter(record, chance):
+    mixed = record.copy()
+    chance.shuffle(mixed)
+    assert same(learned_from(mixed), learned_from(record))
+
+
+@fast
+@given(rows_of_many())
+def test_what_is_learned_is_finite_and_in_order(record: list[DatedTrial]):
+    learned = learned_from(record)
+    for skill in learned.skills.values():
+        at = [step.difficulty for step in skill.steps]
+        assert at == sorted(at)
+        assert np.mean(at) == pytest.approx(np.mean([step.difficulty for step in TOSS.steps]))
+    assert np.isfinite([gain for pair in learned.gains.values() for gain in pair]).all()
+    assert all(is_sound(belief.weights) for belief in learned.beliefs.values())

@@ -25,6 +25,7 @@ from tapeline.ability.settings import FilterValues
 NORMAL = NormalDist()
 USUAL_INTERVAL = 0.8
 ROUGHLY = 2  # digits of a spread: kernels are kept and used again
+DAYS_FOR_A_GOAL = 2
 LEAST_LEFT = 1e-4  # variance of a first day when the present is known
 NO_MASS = 1e-300
 NO_MASS_ABOVE = 1e-16
@@ -163,7 +164,7 @@ class Belief:
         That is what makes it a goal. Without it, a lucky first day of a child of whom little
         is known looks like a goal reached. 0 until a second day is seen.
         """
-        if self.first_day is None:
+        if self.first_day is None or self.days < DAYS_FOR_A_GOAL:
             return 0.0
         at = difficulty - self.middle + ability_for(share, values=self.values, grid=self.grid)
         unsure = self.unsure_of(difficulty) ** 2

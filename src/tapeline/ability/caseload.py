@@ -46,6 +46,14 @@ class StepDifficulty:
         return NormalDist(self.mean, self.sd).cdf(at) if self.sd else float(self.mean < at)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Gain:
+    """What a child gains in a week of practice, in logits."""
+
+    mean: float
+    sd: float
+
+
 class Caseload:
     """Beliefs about every child and skill, driven by tries as they come.
 
@@ -203,6 +211,14 @@ class Caseload:
             unsure=spreads_by_step(at, unsure, count),
             first_day=filter_.first_days(state, which)[0],
         )
+
+    def gains(self, week: int) -> list[Gain]:
+        """Gain per week of practice of each child, in logits, after a week."""
+        drift = self._weekly.until(week).state.drift
+        return [
+            Gain(mean=mean, sd=sd)
+            for mean, sd in zip(drift.mean.tolist(), np.sqrt(drift.variance).tolist(), strict=True)
+        ]
 
     def difficulty(self, skill: int, step: int, *, week: int | None = None) -> StepDifficulty:
         """What is known of a step's difficulty after a week (None = after all tries)."""

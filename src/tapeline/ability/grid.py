@@ -13,7 +13,7 @@ Floats = NDArray[np.float64]
 
 SMALLEST = 1e-30  # less is nothing: products of such shares would slow every sum down
 FINE_ENOUGH = 0.5
-REACH_SDS = 4.0
+REACH_SDS = 5.0
 ROOM = 1.25  # of the ring, beside the grid: what moves past an end is seen to come back
 
 
