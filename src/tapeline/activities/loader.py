@@ -19,7 +19,7 @@ from tapeline.activities.library_files import (
     short_hash,
 )
 from tapeline.activities.models import Activity, Library, Material, Skill
-from tapeline.activities.overlay import Hers, overlay
+from tapeline.activities.overlay import Hers, overlay, usable
 from tapeline.activities.parsed_files import contents_of
 from tapeline.activities.records import Faults
 from tapeline.activities.rules import Precaution, Rule, RuleBook
@@ -61,6 +61,11 @@ def library_with(hers: Hers) -> Library:
         Something in the files or of hers cannot be used; holds every fault.
     """
     return overlay(_shipped_library(), hers)
+
+
+def library_on_file(hers: Hers) -> Library:
+    """The library in force, without what an update made unusable; see `overlay.usable`."""
+    return usable(_shipped_library(), hers)[0]
 
 
 @cache

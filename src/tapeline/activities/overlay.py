@@ -18,6 +18,7 @@ from tapeline.activities.library_files import short_hash
 from tapeline.activities.models import Activity, Library, Material, Version
 from tapeline.activities.records import Faults
 from tapeline.activities.spanish import english_fingerprint
+from tapeline.errors import ManyFaults
 
 MOST_LETTERS = 600
 ACTIVITY_FIELDS = ("name", "lead", "sibling")
@@ -59,8 +60,14 @@ class Hers:
         return any((self.activities, self.materials, self.versions, self.changes))
 
 
-def overlay(shipped: Library, hers: Hers) -> Library:
+def overlay(shipped: Library, hers: Hers, *, may_replace: bool = False) -> Library:
     """The library in force: the shipped one with hers on top.
+
+    Parameters
+    ----------
+    may_replace
+        A version of hers takes the place of a shipped one with its id, as happens when an
+        update brings one; else that is a fault.
 
     Returns
     -------
@@ -78,13 +85,35 @@ def overlay(shipped: Library, hers: Hers) -> Library:
     _refuse_unfit_texts(hers, faults)
     library = _with_materials(shipped, hers.materials, faults)
     library = _with_activities(library, hers.activities, faults)
-    library = _with_versions(library, hers.versions, faults)
+    library = _with_versions(library, hers.versions, faults, may_replace=may_replace)
     library = _with_changes(library, hers.changes, faults)
     faults.refuse("Your own activities")
     rows = json.dumps(
         [[dict(row) for row in part] for part in _parts(hers)], sort_keys=True, default=str
     )
     return replace(library, version=short_hash(shipped.version, rows))
+
+
+def usable(shipped: Library, hers: Hers) -> tuple[Library, tuple[Row, ...]]:
+    """The library with as much of hers as can be used, and the rows that cannot.
+
+    For what is on file already: an update of the program may take away what a row of hers
+    names, and then that row alone is set aside.
+    """
+    try:
+        return overlay(shipped, hers, may_replace=True), ()
+    except ManyFaults:
+        kept, aside = Hers(), []
+        for name in ("materials", "activities", "versions", "changes"):
+            for row in getattr(hers, name):
+                more = replace(kept, **{name: (*getattr(kept, name), row)})
+                try:
+                    overlay(shipped, more, may_replace=True)
+                except ManyFaults:
+                    aside.append(row)
+                else:
+                    kept = more
+        return overlay(shipped, kept, may_replace=True), tuple(aside)
 
 
 def line_of(activity: Activity, version: str, name: str) -> Any:
@@ -225,7 +254,8 @@ def _with_activities(library: Library, rows: Iterable[Row], faults: Faults) -> L
         activity = build_activity(row, where, faults, skill=skill)
         if activity is not None:
             _refuse_unknown_things(activity.versions, where, library, faults)
-            made.append(activity)
+            is_shipped = activity.id in library.activities
+            made.append(replace(activity, own_words=("",)) if is_shipped else activity)
     faults.same_id(((activity.id, "your own activities") for activity in made), "activity")
     return _with(library, made)
 
@@ -239,7 +269,9 @@ def _unknown_skill(where: str, named: str, library: Library, faults: Faults) -> 
     )
 
 
-def _with_versions(library: Library, rows: Iterable[Row], faults: Faults) -> Library:
+def _with_versions(
+    library: Library, rows: Iterable[Row], faults: Faults, *, may_replace: bool
+) -> Library:
     """Versions she added; one whose activity is gone is kept on file and left out here."""
     for place, row in enumerate(rows, start=1):
         block, where = dict(row), f"own version {place}"
@@ -251,7 +283,7 @@ def _with_versions(library: Library, rows: Iterable[Row], faults: Faults) -> Lib
             continue
         _refuse_unknown_things((made,), where, library, faults)
         others = tuple(one for one in activity.versions if one.id != made.id)
-        if len(others) != len(activity.versions):
+        if len(others) != len(activity.versions) and not may_replace:
             faults.add(where, f"{made.id} is there already.", hint="Give it another variant.")
         library = _with(library, [replace(activity, versions=(*others, made))])
     return library

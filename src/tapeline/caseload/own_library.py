@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from tapeline.activities.allowed import candidates_for
 from tapeline.activities.library_files import short_hash
-from tapeline.activities.loader import library_with
+from tapeline.activities.loader import library_on_file, library_with
 from tapeline.activities.models import Activity, Library
 from tapeline.activities.overlay import Hers
 from tapeline.activities.records import Faults
@@ -92,22 +92,21 @@ def library_in_force(caseload: Caseload) -> Library:
     """The library of a caseload: the shipped one with hers on top.
 
     Everything that plans, prints, records or writes asks here, so that all see the same.
-    Her seconds are not in it; see `with_her_seconds`.
+    What an update of the program made unusable is left out of it and stays on file. Her
+    seconds are not in it; see `with_her_seconds`.
+    """
+    return _read_once(_as_text(caseload)) if has_own_library(caseload) else library_with(Hers())
+
+
+def checked_library(caseload: Caseload) -> Library:
+    """The same, for what is about to be kept or brought in: nothing is left out silently.
 
     Raises
     ------
     ManyFaults
         Something of hers cannot be used; holds every fault.
     """
-    if not has_own_library(caseload):
-        return library_with(Hers())
-    parts = {
-        "activities": caseload.own_activities,
-        "materials": caseload.own_materials,
-        "versions": caseload.own_versions,
-        "changes": tuple(asdict(one) for one in caseload.own_changes),
-    }
-    return _read_once(json.dumps(parts, sort_keys=True))
+    return library_with(_hers_in(_as_text(caseload)))
 
 
 def has_own_library(caseload: Caseload) -> bool:
@@ -116,9 +115,23 @@ def has_own_library(caseload: Caseload) -> bool:
     return any((*hers, caseload.own_changes))
 
 
+def _as_text(caseload: Caseload) -> str:
+    parts = {
+        "activities": caseload.own_activities,
+        "materials": caseload.own_materials,
+        "versions": caseload.own_versions,
+        "changes": tuple(asdict(one) for one in caseload.own_changes),
+    }
+    return json.dumps(parts, sort_keys=True)
+
+
+def _hers_in(text: str) -> Hers:
+    return Hers(**{name: tuple(rows) for name, rows in json.loads(text).items()})
+
+
 @lru_cache(maxsize=8)
 def _read_once(text: str) -> Library:
-    return library_with(Hers(**{name: tuple(rows) for name, rows in json.loads(text).items()}))
+    return library_on_file(_hers_in(text))
 
 
 def text_fingerprint(activity: Activity, library: Library) -> str:

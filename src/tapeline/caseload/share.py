@@ -20,7 +20,7 @@ from tapeline.activities.models import Library
 from tapeline.activities.overlay import applies
 from tapeline.activities.rules import RuleBook
 from tapeline.caseload.caseload import Caseload, fingerprint
-from tapeline.caseload.own_library import OwnChange, library_in_force, version_key
+from tapeline.caseload.own_library import OwnChange, checked_library, library_in_force, version_key
 from tapeline.caseload.record import record
 from tapeline.errors import InputError, ManyFaults
 
@@ -344,7 +344,7 @@ def _changes(
 
 def _refuse_faults(now: Caseload, writes: Caseload, book: RuleBook, name: str) -> None:
     try:
-        after = library_in_force(
+        after = checked_library(
             replace(
                 now,
                 own_materials=(*now.own_materials, *writes.own_materials),

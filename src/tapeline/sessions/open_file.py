@@ -9,7 +9,7 @@ from tapeline.activities.loader import load_rule_book
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.check import check_caseload
 from tapeline.caseload.file import read_caseload
-from tapeline.caseload.own_library import library_in_force
+from tapeline.caseload.own_library import checked_library
 
 
 def open_caseload(path: Path, *, today: dt.date) -> Caseload:
@@ -25,7 +25,7 @@ def open_caseload(path: Path, *, today: dt.date) -> Caseload:
     caseload = read_caseload(path)
     check_caseload(
         caseload,
-        library=library_in_force(caseload),
+        library=checked_library(caseload),
         book=load_rule_book(),
         today=today,
         name=path.name,

@@ -8,9 +8,10 @@ from typing import Any
 import pytest
 
 from tapeline.activities.allowed import candidates_for
+from tapeline.activities.draft import body_of
 from tapeline.activities.loader import library_with, load_library
 from tapeline.activities.models import Need
-from tapeline.activities.overlay import Hers, applies, line_of, overlay
+from tapeline.activities.overlay import Hers, applies, line_of, overlay, usable
 from tapeline.activities.spanish import text_in
 from tapeline.errors import ManyFaults
 
@@ -175,3 +176,25 @@ def test_a_changed_number_leaves_the_spanish_as_it_is() -> None:
     game = library_with(Hers(changes=(a_change("most", 30),))).activities[GAME.id]
     own = next(one for one in game.versions if one.id.endswith(TAIL))
     assert text_in("es", game, own).language == "es"
+
+
+def test_what_an_update_made_unusable_is_set_aside_alone() -> None:
+    gone = {**a_version(), "things": [{"any_of": ["moon_rock"]}]}
+    good = a_change("do", "My words.")
+    library, aside = usable(SHIPPED, Hers(versions=(gone,), changes=(good,)))
+    assert aside == (gone,)
+    assert library.find_version(f"sock_basket.{TAIL}").do == "My words."
+    assert len(library.activities[GAME.id].versions) == len(GAME.versions)
+
+
+def test_an_update_that_brings_a_version_with_the_id_of_hers_leaves_hers_in_force() -> None:
+    hers = a_version(variant="usual")
+    library, aside = usable(SHIPPED, Hers(versions=(hers,)))
+    assert aside == ()
+    assert library.find_version(f"sock_basket.{TAIL}").do == "Lie down and toss."
+
+
+def test_her_activity_in_the_place_of_a_shipped_one_is_read_in_her_english() -> None:
+    own = body_of(GAME) | {"lead": "My own lead."}
+    game = library_with(Hers(activities=(own,))).activities[GAME.id]
+    assert text_in("es", game, game.versions[0]).state == "missing"

@@ -11,6 +11,7 @@ from tapeline.activities.models import Library
 from tapeline.activities.overlay import applies
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.check import check_caseload
+from tapeline.caseload.own_library import checked_library
 from tapeline.errors import InputError, ManyFaults, TapelineError
 from tapeline.web.doctor.finding import Finding
 
@@ -56,6 +57,13 @@ def _of_fault(fault: InputError) -> Finding:
 
 def _hers(caseload: Caseload, library: Library) -> Iterator[Finding]:
     """Her lines, versions and what is left out, where the activity is no longer there."""
+    try:
+        checked_library(caseload)
+    except ManyFaults as many:
+        for fault in many.faults:
+            yield _finding(
+                fault.message, "It is set aside until it fits; change it or take it out."
+            )
     for change in caseload.own_changes:
         if not applies(asdict(change), library):
             yield _finding(

@@ -19,11 +19,11 @@ def refuse_faults(part: Caseload, *, name: str) -> None:
         Several.
     """
     from tapeline.activities.loader import load_rule_book
-    from tapeline.caseload.own_library import has_own_library, library_in_force
+    from tapeline.caseload.own_library import checked_library, has_own_library
     from tapeline.web.selectors.library import library_now
 
     try:
-        library = library_in_force(part) if has_own_library(part) else library_now()
+        library = checked_library(part) if has_own_library(part) else library_now()
         check_caseload(part, library=library, book=load_rule_book(), today=today(), name=name)
     except ManyFaults as faults:
         if len(faults.faults) == 1:

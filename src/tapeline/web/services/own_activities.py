@@ -7,7 +7,7 @@ from typing import Any
 from tapeline.activities.draft import Gap, body_of, free_id, gaps_in
 from tapeline.activities.models import Library
 from tapeline.caseload.caseload import Caseload
-from tapeline.caseload.own_library import library_in_force, version_key
+from tapeline.caseload.own_library import checked_library, version_key
 from tapeline.errors import InputError, ManyFaults
 from tapeline.web.records.convert import own_piece_to_row, own_pieces_from_rows
 from tapeline.web.records.convert.own_library import IN_FORCE
@@ -97,7 +97,7 @@ def draft_put_in(*, key: str) -> Body:
         texts_keep_before(key)
         own_piece_to_row("activity", body)
         OwnPiece.objects.filter(kind="draft", key=key).delete()
-        library_in_force(Caseload(**own_pieces_from_rows(*IN_FORCE)))
+        checked_library(Caseload(**own_pieces_from_rows(*IN_FORCE)))
     return body
 
 
@@ -155,7 +155,7 @@ def material_save(*, body: Body) -> Body:
         if not body.get("id"):
             body = {**body, "id": free_id(body["name"], library_now().materials)}
         own_piece_to_row("material", body)
-        library_in_force(Caseload(**own_pieces_from_rows(*IN_FORCE)))
+        checked_library(Caseload(**own_pieces_from_rows(*IN_FORCE)))
     return body
 
 
@@ -177,7 +177,7 @@ def material_delete(*, key: str) -> None:
                 hint="Take it out there first.",
             )
         OwnPiece.objects.filter(kind="material", key=key).delete()
-        library_in_force(Caseload(**own_pieces_from_rows(*IN_FORCE)))
+        checked_library(Caseload(**own_pieces_from_rows(*IN_FORCE)))
 
 
 def _of(thing: Any) -> str:

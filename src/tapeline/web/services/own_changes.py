@@ -9,7 +9,7 @@ from tapeline.activities.check import check_activity
 from tapeline.activities.models import Library
 from tapeline.activities.overlay import line_of
 from tapeline.caseload.caseload import Caseload
-from tapeline.caseload.own_library import OwnChange, library_in_force
+from tapeline.caseload.own_library import OwnChange, checked_library, library_in_force
 from tapeline.errors import InputError, ManyFaults
 from tapeline.web.records.convert import own_piece_to_row, own_pieces_from_rows
 from tapeline.web.records.convert.own_library import IN_FORCE
@@ -89,7 +89,7 @@ def refuse_faulty(activity: str) -> None:
     """
     from tapeline.activities.loader import load_rule_book
 
-    library = library_in_force(Caseload(**own_pieces_from_rows(*IN_FORCE)))
+    library = checked_library(Caseload(**own_pieces_from_rows(*IN_FORCE)))
     below = library_below()
     faults = set(_faults_of(activity, below, load_rule_book()))
     found = [
