@@ -6,6 +6,7 @@ import sys
 
 import typer
 
+from tapeline.cli.course import course
 from tapeline.cli.doctor import doctor
 from tapeline.cli.files import check, demo, plan
 from tapeline.cli.library import library
@@ -23,7 +24,20 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     help="Plan, prepare, run, record, review and report motor groups for young children.",
 )
-for command in (demo, plan, check, record, note, summary, serve, export, backup, restore, doctor):
+for command in (
+    demo,
+    plan,
+    check,
+    course,
+    record,
+    note,
+    summary,
+    serve,
+    export,
+    backup,
+    restore,
+    doctor,
+):
     app.command()(command)
 app.command("import")(import_)
 library.command("export")(export_activities)

@@ -25,6 +25,7 @@ READ_WRONG_CM = 1.0
 PRINTED_WRONG_CM = 0.05
 LEAST_DEG, MOST_DEG = 30.0, 150.0
 A_TICK_COSTS_CM = 0.5
+A_NEW_HOOK_COSTS_CM = 0.2
 CORNERS = ("back_left", "back_right", "front_right", "front_left")
 
 
@@ -63,14 +64,17 @@ def tape_list(room: Room, stations: Sequence[Standing]) -> tuple[tuple[Tape, ...
         for piece in convex_pieces(thing.polygon)
     )
     in_the_way = Pieces((*room.outside, *fixed))
-    found, out_of_reach = [], []
+    found: list[Tape] = []
+    out_of_reach: list[str] = []
+    used: set[str] = set()
     for station in stations:
         for name, mark in marks_of(station):
-            tape = _tape_to(name, mark, anchors, in_the_way, room)
+            tape = _tape_to(name, mark, anchors, in_the_way, room, used)
             if tape is None:
                 out_of_reach.append(name)
             else:
                 found.append(tape)
+                used |= {tape.from_a, tape.from_b}
     return tuple(found), tuple(out_of_reach)
 
 
@@ -111,7 +115,12 @@ def _ticks(room: Room) -> list[Anchor]:
 
 
 def _tape_to(
-    name: str, mark: Point, anchors: Sequence[Anchor], in_the_way: Pieces, room: Room
+    name: str,
+    mark: Point,
+    anchors: Sequence[Anchor],
+    in_the_way: Pieces,
+    room: Room,
+    used: set[str],
 ) -> Tape | None:
     seen = seen_from(mark, np.array([anchor.at for anchor in anchors]), in_the_way)
     able = [
@@ -122,7 +131,7 @@ def _tape_to(
     pairs = [pair for pair in combinations(able, 2) if _angle_is_fair(pair, mark)]
     if not pairs:
         return None
-    a, b = min(pairs, key=lambda pair: _price(pair, mark))
+    a, b = min(pairs, key=lambda pair: _price(pair, mark, used))
     return Tape(
         mark=name,
         from_a=a.name,
@@ -134,10 +143,12 @@ def _tape_to(
     )
 
 
-def _price(pair: tuple[Anchor, Anchor], mark: Point) -> tuple[float, float]:
+def _price(pair: tuple[Anchor, Anchor], mark: Point, used: set[str]) -> tuple[float, float]:
+    """How far off, dearer for a tick that has to be measured and for a point not used so far."""
     a, b = pair
-    ticks = A_TICK_COSTS_CM * (a.is_tick + b.is_tick)
-    return round(off_by(a.at, b.at, mark), 1) + ticks, _apart(a.at, mark) + _apart(b.at, mark)
+    dearer = A_TICK_COSTS_CM * (a.is_tick + b.is_tick)
+    dearer += A_NEW_HOOK_COSTS_CM * ((a.name not in used) + (b.name not in used))
+    return round(off_by(a.at, b.at, mark), 1) + dearer, _apart(a.at, mark) + _apart(b.at, mark)
 
 
 def _angle_is_fair(pair: tuple[Anchor, Anchor], mark: Point) -> bool:
