@@ -87,18 +87,15 @@ class Given:
         return seen
 
     @cached_property
-    def losing(self) -> dict[str, tuple[str, ...]]:
-        """Skills that seem to be lost, by child: until she decides, no load is added."""
-        skill_of = {
-            step.id: skill.id for skill in self.library.skills.values() for step in skill.steps
-        }
-        found: dict[str, tuple[str, ...]] = {}
+    def losing(self) -> dict[str, dict[str, str]]:
+        """Skills that seem to be lost, each with its stage, by child: no load is added."""
+        skills = self.library.skills.values()
+        skill_of = {step.id: skill.id for skill in skills for step in skill.steps}
+        found: dict[str, dict[str, str]] = {}
         for child, worth in self.worth.items():
-            held = dict.fromkeys(
-                skill_of[step] for step, one in worth.items() if one.seen.get("held")
-            )
-            if held:
-                found[child] = tuple(held)
+            for step, one in worth.items():
+                if one.seen.get("held"):
+                    found.setdefault(child, {})[skill_of[step]] = str(one.seen["held"])
         return found
 
     @cached_property

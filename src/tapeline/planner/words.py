@@ -25,6 +25,10 @@ PART_NAMES = {
     "closing": "closing",
 }
 SHOWN = 3
+ASKS = {
+    "raised": "Talk with the family and their doctor soon.",
+    "after_illness": "Ask the family first whether the child is well again.",
+}
 KEPT = {
     "skill_seen_less": (
         "Until you decide its step stays, and nothing new that jumps or tires is added."
@@ -164,9 +168,10 @@ def _notice_in_words(notice: Reason, names: Names) -> str:
         case "skill_seen_less" | "skill_seen_less_step_not_kept" | "skill_seen_less_not_kept":
             child = names.child(str(values["child"]))
             skill = names.skill(str(values["skill"]))
+            todo = ASKS.get(str(values.get("stage")), ASKS["raised"])
             return (
-                f"{child}: {skill} is seen less than before on several days. Talk with the family "
-                f"and their doctor soon. {KEPT[notice.code]}"
+                f"{child}: {skill} is seen less than before on several days. {todo} "
+                f"{KEPT[notice.code]}"
             )
         case "hard_steps":
             return (

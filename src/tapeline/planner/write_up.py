@@ -205,9 +205,9 @@ def _notices(given: Given, board: Board, parts: tuple[PartPlan, ...]) -> tuple[R
         if shape.part not in played
     ]
     notices += [
-        Reason(code=_caution(given), values={"child": child, "skill": skill})
+        Reason(code=_caution(given), values={"child": child, "skill": skill, "stage": stage})
         for child, skills in given.losing.items()
-        for skill in skills
+        for skill, stage in skills.items()
     ]
     if given.allows_too_hard:
         notices.append(Reason(code="hard_steps", values={}))

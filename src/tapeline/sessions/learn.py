@@ -81,8 +81,8 @@ def worths_of(
         found[child.id] = {}
         for skill in known.skills.values():
             outlook = outlook_of(skill, known.beliefs[child.id, skill.id], band_of(child))
-            is_held = _matter(skill, child, evidence, on) is not None
-            found[child.id] |= worths_at(skill, child, outlook, days, on=on, is_held=is_held)
+            matter = _matter(skill, child, evidence, on)
+            found[child.id] |= worths_at(skill, child, outlook, days, on=on, matter=matter)
     return found
 
 

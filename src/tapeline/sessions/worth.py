@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Mapping, Sequence
 
+from tapeline.ability.matters import LossMatter
 from tapeline.ability.outlook import StepOutlook
 from tapeline.ability.seen import DaySeen, checks_due, where_it_stands
 from tapeline.activities.models import Skill
@@ -23,11 +24,11 @@ def worths_at(
     days: Sequence[DaySeen],
     *,
     on: dt.date,
-    is_held: bool,
+    matter: LossMatter | None,
 ) -> dict[str, StepWorth]:
     """Worth of every step of a skill, by step id.
 
-    Where the skill seems to be lost (`is_held`), only the step in hand is practised and nothing
+    Where the skill seems to be lost (`matter`), only the step in hand is practised and nothing
     harder is played: no easier step takes its place before she has decided. A step that is due
     to be looked at again is worth more where skills are revisited.
     """
@@ -42,7 +43,7 @@ def worths_at(
         practice, revisit = seen.practice, seen.revisit
         if step.id in due:
             revisit = min(MOST, round(more * revisit))
-        if is_held:
+        if matter is not None:
             practice = max(practice, least) if place == here else 0
             revisit = revisit if place <= here else 0
         found[step.id] = StepWorth(
@@ -50,13 +51,15 @@ def worths_at(
             practice=practice,
             revisit=revisit,
             seen=_seen_values(
-                latest.get(step.id), is_due=step.id in due, is_held=is_held and place == here
+                latest.get(step.id), is_due=step.id in due, matter=matter if place == here else None
             ),
         )
     return found
 
 
-def _seen_values(last: DaySeen | None, *, is_due: bool, is_held: bool) -> dict[str, Value]:
+def _seen_values(
+    last: DaySeen | None, *, is_due: bool, matter: LossMatter | None
+) -> dict[str, Value]:
     """What was seen last at a step, as values of a reason."""
     found: dict[str, Value] = {}
     if last is not None:
@@ -68,6 +71,6 @@ def _seen_values(last: DaySeen | None, *, is_due: bool, is_held: bool) -> dict[s
         }
     if is_due:
         found["check_due"] = True
-    if is_held:
-        found["held"] = True
+    if matter is not None:
+        found["held"] = matter.stage
     return found

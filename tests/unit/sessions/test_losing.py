@@ -9,7 +9,7 @@ from functools import cache
 from tapeline.activities.loader import load_library, load_rule_book
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.history import Trial
-from tapeline.caseload.people import LossAnswer, SuccessBand
+from tapeline.caseload.people import Illness, LossAnswer, SuccessBand
 from tapeline.planner.given import Given
 from tapeline.planner.load import load_words
 from tapeline.planner.plan import Lock, Reason, SessionPlan, Wishes
@@ -66,7 +66,7 @@ def test_a_plan_says_so_and_adds_no_new_jumping_or_tiring_game():
     names = names_for(given.caseload, given.library, load_rule_book())
     said = " ".join(notices_in_words(plan.notices, names))
     assert "Talk with the family and their doctor soon" in said
-    assert given.losing == {"c1": (SKILL,)}
+    assert given.losing == {"c1": {SKILL: "raised"}}
     for part in plan.parts:
         for row in part.children:
             version = given.library.find_version(row.version)
@@ -79,6 +79,16 @@ def test_where_the_step_cannot_be_played_the_plan_says_that_it_was_not_kept():
     codes = {notice.code for notice in plan.notices}
     assert "skill_seen_less_step_not_kept" in codes
     assert "skill_seen_less" not in codes
+
+
+def test_after_an_illness_the_plan_asks_first():
+    ill = Illness(first=TODAY - dt.timedelta(weeks=3), last=TODAY - dt.timedelta(weeks=2))
+    plan = plan_session(losing(ill=(ill,)), group="tuesday", on=TODAY)
+    given, _ = plan_of(is_held=True)
+    names = names_for(given.caseload, given.library, load_rule_book())
+    said = " ".join(notices_in_words(plan.notices, names))
+    assert "whether the child is well again" in said
+    assert "doctor soon" not in said
 
 
 def test_every_caution_has_its_sentence():
