@@ -14,9 +14,11 @@ from tapeline.errors import ManyFaults
 from tapeline.web.records import models as rows
 from tapeline.web.records.convert import caseload_about, caseload_from_rows, rows_from_caseload
 from tapeline.web.selectors.library import library_now, library_then
+from tapeline.web.selectors.plan_view import plan_view
 from tapeline.web.selectors.sessions import session_of
 from tapeline.web.services.erase import child_erase
 from tapeline.web.services.exchange import caseload_export, caseload_import, caseload_preview
+from tapeline.web.services.leave_out import activity_leave_out
 from tapeline.web.services.own_changes import lines_change, lines_take_back
 from tapeline.web.services.sessions import session_propose
 
@@ -146,3 +148,19 @@ def test_her_words_come_back_with_the_caseload_file(on_file: Caseload) -> None:
     lines_take_back(activity="sock_basket")
     caseload_import(text=text, name="mine.json")
     assert library_now().activities["sock_basket"].lead == "My own lead."
+
+
+def test_what_is_left_out_for_good_is_no_swap_and_its_plan_is_to_be_made_again(
+    on_file: Caseload,
+) -> None:
+    plan = session_propose(group_key="gulls", on=TUESDAY).plan
+    offered = plan_view(plan, caseload_from_rows(), 0).chosen.others[0].id
+    activity_leave_out(activity=offered)
+    view = plan_view(plan, caseload_from_rows(), 0)
+    assert offered not in {one.id for one in view.chosen.others}
+    assert view.stale == ()
+    activity_leave_out(activity=plan.parts[0].activity, child="c2", reason="Too loud.")
+    stale = plan_view(plan, caseload_from_rows(), 0).stale
+    assert stale == ("Made before what you leave out changed: plan again.",)
+    again = session_propose(group_key="gulls", on=TUESDAY).plan
+    assert plan.parts[0].activity not in {one.activity for one in again.parts}

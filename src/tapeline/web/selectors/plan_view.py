@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from tapeline.activities.loader import load_rule_book
 from tapeline.activities.models import Activity, Library, Skill, Version
 from tapeline.caseload.caseload import Caseload
+from tapeline.caseload.own_library import left_out_for_good
 from tapeline.caseload.people import Child
 from tapeline.planner.plan import ChildPlan, PartPlan, SessionPlan, what_changed
 from tapeline.planner.words import (
@@ -197,7 +198,9 @@ def _chosen(
         others=tuple(
             other
             for other in library.activities.values()
-            if part.part in other.uses and other.id != activity.id and not plan.part_of(other.id)
+            if part.part in other.uses
+            and other.id not in {activity.id, *left_out_for_good(caseload)}
+            and not plan.part_of(other.id)
         ),
     )
 
