@@ -19,6 +19,8 @@ from tapeline.activities.rules import RuleBook
 from tapeline.activities.shipped import shipped_yaml
 
 Row = Mapping[str, Any]
+LINES = 3
+CAPTION_WORDS = 5
 NEEDED_OF_ACTIVITY = {
     "name": "a name",
     "uses": "a part of the session it can stand in",
@@ -57,7 +59,7 @@ def gaps_in(body: Row, library: Library, book: RuleBook) -> tuple[Gap, ...]:
 
     What is missing comes first; words, times and hazards are looked at once all is there.
     """
-    missing = tuple(_missing(body, library))
+    missing = (*_missing(body, library), *_misshapen(body))
     if missing:
         return missing
     faults = Faults()
@@ -132,6 +134,29 @@ def _missing_in(version: Row, *, has_skill: bool) -> Iterator[str]:
     seconds = version.get("seconds_per_unit") or []
     if len(seconds) != 2 or None in seconds:
         yield "the seconds for one, for both ages"
+
+
+def _misshapen(body: Row) -> Iterator[Gap]:
+    for place, version in enumerate(body.get("versions") or (), start=1):
+        for sentence in shape_faults(version):
+            yield Gap(version=place, sentence=sentence)
+
+
+def shape_faults(version: Row) -> Iterator[str]:
+    """What is there and has not the shape it needs, in plain sentences."""
+    for name, what in (("steps", "short sentences"), ("captions", "captions")):
+        lines = version.get(name) or ()
+        if lines and len(lines) != LINES:
+            count = f"{len(lines)} {what}" if len(lines) > 1 else f"one of three {what}"
+            yield f"It has {count}; write exactly three."
+    for caption in version.get("captions") or ():
+        if len(caption.split()) > CAPTION_WORDS:
+            yield f"The caption “{caption}” has more than five words; use at most five words."
+    if len(version.get("cues") or ()) > LINES:
+        yield f"It has {len(version['cues'])} cues; keep at most three."
+    least, most = version.get("least"), version.get("most")
+    if isinstance(least, int) and isinstance(most, int) and least > most:
+        yield f"The least worth doing is {least} and the most is {most}; turn them round."
 
 
 def _of_fault(text: str) -> Gap:

@@ -57,7 +57,10 @@ def test_what_is_missing_is_said_at_its_version(version: dict[str, Any], said: s
         ({"step": "toss_under.moon"}, "toss_under.moon, which is none of"),
         ({"things": [{"any_of": ["moon_rock"]}]}, "It needs moon_rock, which nobody knows."),
         ({"setup_s": -5}, "setup_s"),
-        ({"captions": ["a b c d e f", "b", "c"]}, "five words"),
+        ({"captions": ["a b c d e f", "b", "c"]}, "use at most five words"),
+        ({"steps": ["One."]}, "It has one of three short sentences; write exactly three."),
+        ({"cues": ["a.", "b.", "c.", "d."]}, "It has 4 cues; keep at most three."),
+        ({"least": 9, "most": 5}, "The least worth doing is 9 and the most is 5"),
         ({"do": "<i>Toss</i> it."}, "< or >"),
         ({"touches": ["levitate"]}, "levitate, which is no word"),
         (

@@ -91,6 +91,8 @@ def test_all_of_it_goes_back_after_asking_once(browser: Client) -> None:
         ({"do": "<script>alert(1)</script>"}, "holds a &lt; or &gt;"),
         ({"do": "Toss it up and run and get it and go back and toss it up again."}, "is not plain"),
         ({"most": "-4"}, "Type 1 to"),
+        ({"most": ""}, "This is empty. Write it."),
+        ({"too_hard": ""}, "This is empty. Write it."),
     ],
 )
 def test_words_that_would_not_stand_the_check_are_refused_and_nothing_is_kept(

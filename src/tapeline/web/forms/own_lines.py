@@ -6,6 +6,7 @@ from typing import Any
 
 from django.utils.translation import gettext_lazy as lazy
 
+from tapeline.activities.draft import shape_faults
 from tapeline.activities.loader import touch_names
 from tapeline.activities.models import Activity
 from tapeline.activities.overlay import line_of
@@ -18,6 +19,7 @@ THREE = lazy("Three lines, at most eight words each. They are said to the child.
 TEXTS = ("do", "too_hard", "too_easy", "stand", "send", "hold", "stop")
 SEVERAL = ("steps", "captions", "cues", "watch")
 ADULT = ("stand", "send", "hold", "stop")
+NUMBERS = ("least", "most", "seconds_young", "seconds_older", "setup_s")
 OWN = ("name", "lead", "sibling")
 
 
@@ -59,10 +61,21 @@ class ChangeForm(WordFields):
     def __init__(self, *args: Any, activity: Activity, tail: str, **options: Any) -> None:
         super().__init__(*args, **options)
         self.activity, self.tail = activity, tail
+        for name in ("do", "stand", "stop", "too_hard", "too_easy", *NUMBERS):
+            self.fields[name].required = True
+            self.fields[name].error_messages["required"] = lazy("This is empty. Write it.")
         there = line_of(activity, tail, "touches") or []
         self.fields["more_touches"].choices = [
             (word, name) for word, name in touch_names("en").items() if word not in there
         ]
+
+    def clean(self) -> dict[str, Any]:
+        """Sentences, captions, cues and amounts of the shape a version needs."""
+        found = super().clean() or self.cleaned_data
+        if not self.errors:
+            for sentence in shape_faults(lines_typed(found)):
+                self.add_error(None, sentence)
+        return found
 
     def lines(self) -> dict[str, Any]:
         """What each line says, by its name; hazards are the shipped ones and what was ticked."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from typing import Any
 
@@ -93,12 +94,17 @@ def refuse_faulty(activity: str) -> None:
     below = library_below()
     faults = set(_faults_of(activity, below, load_rule_book()))
     found = [
-        InputError(fault, field="lines")
+        InputError(_said(fault, activity), field="lines")
         for fault in _faults_of(activity, library, load_rule_book())
         if fault not in faults
     ]
     if found:
         raise ManyFaults(found, where="What you wrote")
+
+
+def _said(fault: str, activity: str) -> str:
+    """A fault without the id of its version: she has the version before her."""
+    return re.sub(rf"^{re.escape(activity)}(\.[\w.]+)? ", "It ", fault)
 
 
 def _faults_of(activity: str, library: Library, book: Any) -> tuple[str, ...]:
