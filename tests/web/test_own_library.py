@@ -10,7 +10,7 @@ import pytest
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.file import caseload_json
 from tapeline.caseload.own_library import LeftOut, OwnChange
-from tapeline.errors import ManyFaults
+from tapeline.errors import InputError
 from tapeline.web.records import models as rows
 from tapeline.web.records.convert import caseload_about, caseload_from_rows, rows_from_caseload
 from tapeline.web.selectors.library import library_now, library_then
@@ -93,6 +93,11 @@ A_THING = {
         ({"own_materials": ({**A_THING, "substitutes": ["moon_rock"]},)}, "moon_rock"),
         ({"own_changes": (OwnChange(activity="sock_basket", field="name", now=7),)}, "name is 7"),
         (
+            {"own_changes": (OwnChange(activity="sock_basket", field="lead", now="a" * 10**7),)},
+            "a text of 10000000 letters",
+        ),
+        ({"own_drafts": ({"id": "x", "lead": "a" * 10**7},)}, "a text of 10000000 letters"),
+        (
             {"left_out": (LeftOut(id="l", activity="x", child="c99", since=TUESDAY),)},
             "the child 'c99'",
         ),
@@ -102,9 +107,9 @@ def test_what_cannot_be_used_is_said_and_nothing_comes_in(
     on_file: Caseload, fields: dict, said: str
 ) -> None:
     text = caseload_json(replace(on_file, **fields))
-    with pytest.raises(ManyFaults, match=said):
+    with pytest.raises(InputError, match=said):
         caseload_preview(text=text, name="mine.json")
-    with pytest.raises(ManyFaults):
+    with pytest.raises(InputError):
         caseload_import(text=text, name="mine.json")
     assert not rows.OwnPiece.objects.exists()
     assert not rows.LeftOut.objects.exists()

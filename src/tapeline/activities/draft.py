@@ -14,6 +14,7 @@ from tapeline.activities.build import build_activity
 from tapeline.activities.check import check_activity
 from tapeline.activities.loader import touch_names
 from tapeline.activities.models import Activity, Library, Version
+from tapeline.activities.overlay import MOST_LETTERS, texts_in
 from tapeline.activities.records import Faults
 from tapeline.activities.rules import RuleBook
 from tapeline.activities.shipped import shipped_yaml
@@ -137,6 +138,9 @@ def _missing_in(version: Row, *, has_skill: bool) -> Iterator[str]:
 
 
 def _misshapen(body: Row) -> Iterator[Gap]:
+    longest = max(map(len, texts_in(body)), default=0)
+    if longest > MOST_LETTERS:
+        yield Gap(sentence=f"A text has {longest} letters; keep every text to {MOST_LETTERS}.")
     for place, version in enumerate(body.get("versions") or (), start=1):
         for sentence in shape_faults(version):
             yield Gap(version=place, sentence=sentence)

@@ -57,6 +57,7 @@ def test_what_is_missing_is_said_at_its_version(version: dict[str, Any], said: s
         ({"step": "toss_under.moon"}, "toss_under.moon, which is none of"),
         ({"things": [{"any_of": ["moon_rock"]}]}, "It needs moon_rock, which nobody knows."),
         ({"setup_s": -5}, "setup_s"),
+        ({"do": "a" * 700}, "A text has 700 letters"),
         ({"captions": ["a b c d e f", "b", "c"]}, "use at most five words"),
         ({"steps": ["One."]}, "It has one of three short sentences; write exactly three."),
         ({"cues": ["a.", "b.", "c.", "d."]}, "It has 4 cues; keep at most three."),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from tapeline.activities.overlay import MOST_LETTERS, texts_in
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.file import caseload_json, parse_caseload
 from tapeline.errors import InputError, ManyFaults
@@ -31,7 +32,7 @@ def caseload_preview(*, text: str, name: str) -> Merge:
     now = caseload_from_rows()
     file = parse_caseload(text, name=name)
     _refuse_mixing(now, file, name)
-    _refuse_unnamed(file, name)
+    _refuse_unfit_bodies(file, name)
     found = merge(now, file)
     _refuse_new_faults(now, found.result, name)
     return found
@@ -87,7 +88,7 @@ def _refuse_mixing(now: Caseload, file: Caseload, name: str) -> None:
         )
 
 
-def _refuse_unnamed(file: Caseload, name: str) -> None:
+def _refuse_unfit_bodies(file: Caseload, name: str) -> None:
     for field, what in (
         ("own_activities", "Own activity"),
         ("own_materials", "Own material"),
@@ -99,6 +100,13 @@ def _refuse_unnamed(file: Caseload, name: str) -> None:
                     f"{what} {place} in {name} has no id.",
                     field=field,
                     hint="Give it one, such as my_game.",
+                )
+            longest = max(map(len, texts_in(body)), default=0)
+            if field == "own_drafts" and longest > MOST_LETTERS:
+                raise InputError(
+                    f"{what} {place} in {name} has a text of {longest} letters.",
+                    field=field,
+                    hint=f"Keep every text to {MOST_LETTERS} letters.",
                 )
 
 
