@@ -8,6 +8,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from tapeline.checking.course_geometry import (
+    HALF,
     Line,
     Point,
     Shape,
@@ -72,7 +73,7 @@ def spots_in_clear_spaces_make_neighbours(course: Course) -> Iterator[Fault]:
                 continue
             for name, spot in spots_of(here):
                 gap = square_gap_to(spot, corners_of(other.clear))
-                if gap < course.half_width:
+                if gap < course.half_width - spot_rounding(spot):
                     yield _fault(
                         "neighbours",
                         f"The {name} of {here.id} is {float(gap):g} cm from the clear space of"
@@ -140,6 +141,11 @@ def spots_of(here: Placed) -> list[tuple[str, Point]]:
     return spots if here.asked["throw"] else [*spots, ("spot out", here.spot_out)]
 
 
+def spot_rounding(spot: Point) -> Fraction:
+    """How far a spot may lie from where it is said: half a centimetre where it has one."""
+    return Fraction(0) if all(value.denominator == 1 for value in spot) else HALF
+
+
 def walked(course: Course) -> Iterator[Leg | Fault]:
     """The legs of the route in order; a fault where it misses what it has to pass."""
     route: list[Point] = course.answer["route"]
@@ -174,9 +180,14 @@ def _through(here: Placed) -> list[Point]:
 
 def _find(route: Sequence[Point], part: Sequence[Point], begin: int) -> int | None:
     for at in range(begin, len(route) - len(part) + 1):
-        if route[at : at + len(part)] == part:
+        if all(map(_is_rounded, route[at : at + len(part)], part)):
             return at
     return None
+
+
+def _is_rounded(said: Point, exact: Point) -> bool:
+    """Whether a point is another one to the whole centimetre: odd widths have half ones."""
+    return all(abs(one - other) <= HALF for one, other in zip(said, exact, strict=True))
 
 
 def _crowded_spot(course: Course, here: Placed, name: str, spot: Point) -> Iterator[Fault]:
@@ -194,7 +205,7 @@ def _crowded_spot(course: Course, here: Placed, name: str, spot: Point) -> Itera
         if other is not here
     ]
     for thing, gap in gaps:
-        if gap < need:
+        if gap < need - spot_rounding(spot):
             yield _fault(
                 "spot",
                 f"The {name} of {here.id} at {_said(spot)} is {float(gap):g} cm from {thing};"

@@ -14,7 +14,7 @@ from tapeline.checking.course_read import Course
 from tapeline.checking.fault import Fault
 
 MARK_WITHIN_CM = 0.1
-OFF_BY_WITHIN_CM = 0.1
+OFF_BY_UNDER_CM, OFF_BY_OVER_CM = 0.02, 0.25
 TAPE_CM = 1000
 READ_WRONG_CM = 1
 ANGLES = (30, 150)
@@ -104,11 +104,10 @@ def _row_faults(
     name, cm_a, cm_b = row["mark"], float(row["cm_a"]), float(row["cm_b"])
     at, from_a, from_b = _plain(mark), _plain(a), _plain(b)
     found = laid(from_a, from_b, cm_a, cm_b)
+    shift = min((math.dist(point, at) for point in found), default=math.inf)
     if not found:
         yield _fault("tape_distance", name, f"Tapes of {cm_a} and {cm_b} cm never meet for {name}.")
-        return
-    shift = min(math.dist(point, at) for point in found)
-    if shift > MARK_WITHIN_CM:
+    elif shift > MARK_WITHIN_CM:
         yield _fault("tape_distance", name, f"The tapes lead {shift:.2f} cm beside {name}.")
     for end, cm in (("from_a", cm_a), ("from_b", cm_b)):
         if cm > TAPE_CM:
@@ -120,7 +119,7 @@ def _row_faults(
         yield from _blocked(course, row[end], name, mark, where)
     yield from _side_faults(course, row, at, from_a, from_b)
     worst = worst_shift(at, from_a, from_b)
-    if abs(worst - float(row["off_by_cm"])) > OFF_BY_WITHIN_CM:
+    if not -OFF_BY_UNDER_CM <= float(row["off_by_cm"]) - worst <= OFF_BY_OVER_CM:
         yield _fault(
             "tape_off_by",
             name,
