@@ -64,7 +64,7 @@ def check_course(room: Any, answer: Any) -> tuple[Fault, ...]:
     ----------
     room, answer
         The content of ROOM.json and OUT.json. A fault's `kind` is a word of `COURSE_KINDS`,
-        its `activity` the id of a station, None where it is of the whole course.
+        its `station` an id, None where it is of the whole course.
 
     Raises
     ------

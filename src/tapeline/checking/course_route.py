@@ -264,7 +264,7 @@ def _said(point: Point) -> str:
 
 
 def _fault(kind: str, sentence: str, station: str | None = None) -> Fault:
-    return Fault(kind=kind, sentence=sentence, activity=station)
+    return Fault(kind=kind, sentence=sentence, station=station)
 
 
 ROUTE_RULES = (

@@ -192,7 +192,7 @@ def _is_beside(adult: Point, here: Placed) -> bool:
 
 
 def _fault(kind: str, station: str, sentence: str) -> Fault:
-    return Fault(kind=kind, sentence=sentence, activity=station)
+    return Fault(kind=kind, sentence=sentence, station=station)
 
 
 STAND_RULES = (

@@ -204,7 +204,7 @@ def _plain(point: Point) -> Spot:
 
 
 def _fault(kind: str, mark: str, sentence: str) -> Fault:
-    return Fault(kind=kind, sentence=sentence, activity=mark.rpartition(".")[0])
+    return Fault(kind=kind, sentence=sentence, station=mark.rpartition(".")[0])
 
 
 TAPE_RULES = (every_corner_has_a_mark, tapes_lead_to_the_marks)

@@ -1,4 +1,4 @@
-"""One fault of a plan: what kind it is, whom and what it touches, and a sentence."""
+"""One fault of a plan or a course: what kind it is, what it touches, and a sentence."""
 
 from __future__ import annotations
 
@@ -7,16 +7,18 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, kw_only=True)
 class Fault:
-    """One thing in a plan that does not hold.
+    """One thing in a plan or a course that does not hold.
 
-    `kind` is a word of `KINDS`; `child` and `activity` are ids, None where the fault is of
-    the whole plan. `sentence` says what was found, with value and unit.
+    `kind` is a word of `KINDS` (of a course: of `COURSE_KINDS`); `child`, `activity` and
+    `station` are ids, None where the fault is of the whole. `sentence` says what was found,
+    with value and unit.
     """
 
     kind: str
     sentence: str
     child: str | None = None
     activity: str | None = None
+    station: str | None = None
 
     def __str__(self) -> str:
         return self.sentence

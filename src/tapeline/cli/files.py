@@ -88,29 +88,38 @@ def plan(
 
 
 def check(
-    plan_file: Annotated[Path, typer.Argument(help="A plan.json that tapeline wrote.")],
-    caseload: Annotated[Path, typer.Option(help="The caseload file it was made from.")],
+    file: Annotated[Path, typer.Argument(help="A plan.json or a course that tapeline wrote.")],
+    caseload: Annotated[
+        Path | None, typer.Option(help="The caseload file a plan was made from.")
+    ] = None,
+    room: Annotated[Path | None, typer.Option(help="The room file a course was made from.")] = None,
     as_json: JsonOption = False,
 ) -> None:
-    """Check a plan beside its caseload with a second, independent set of rules.
+    """Check a plan or a course with a second, independent set of rules.
 
-    Exit code 0 when nothing is found, 4 with one line per fault.
+    A plan is read beside its caseload, a course beside its room. Exit code 0 when nothing is
+    found, 4 with one line per fault.
 
     Example: tapeline check tuesday/plan.json --caseload harbour.json
     """
     from tapeline.checking.check import check_files
+    from tapeline.checking.course import check_course_files
+    from tapeline.errors import InputError
 
-    faults = check_files(plan_file, caseload)
+    if (caseload is None) == (room is None):
+        raise InputError(
+            f"Beside {file.name} {'no file' if room is None else 'two files'} is named.",
+            field="caseload",
+            hint="Name --caseload for a plan, or --room for a course.",
+        )
+    if room is not None:
+        faults, about = check_course_files(file, room), ["station"]
+    else:
+        assert caseload is not None
+        faults, about = check_files(file, caseload), ["child", "activity"]
     if as_json:
-        rows = [
-            {
-                "kind": fault.kind,
-                "child": fault.child,
-                "activity": fault.activity,
-                "sentence": fault.sentence,
-            }
-            for fault in faults
-        ]
+        fields = ["kind", *about, "sentence"]
+        rows = [{field: getattr(fault, field) for field in fields} for fault in faults]
         print(json.dumps({"faults": rows}, indent=2))
     else:
         for fault in faults:
