@@ -35,7 +35,9 @@ def room_and_course(seed: int, *, largest_m2: float = LARGEST_M2) -> tuple[Room,
     half = 25 if area < 80_000 else chance.choice([35, 40, 45])
     rectangular = seed % 2 == 0
     share = chance.uniform(0.75, 1.0) if rectangular else chance.uniform(0.6, 0.85)
-    core_wide, core_high = _tens(wide * share**0.5), _tens(high * share**0.5)
+    core_wide = max(_tens(wide * share**0.5), 4 * half + 20)
+    core_high = _tens(high * share**0.5)
+    wide = max(wide, core_wide)
     strips = _strips(chance, core_wide, core_high, half)
     core = (0, 0, core_wide, core_high)
     walls = _walls(chance, wide, high, core, rectangular)

@@ -157,7 +157,7 @@ def figures_of_some(some: Sequence[LaidOut]) -> Iterator[Figure]:
 def best_of_seven(one: LaidOut) -> int:
     """The shortest walk of this seed and six others."""
     others = [timed(one.room, seed=one.seed + 7919 * k)[0] for k in range(1, SEEDS_BESIDE + 1)]
-    walks = [course["walk_cm"] for course in others if course["status"] == "placed"]
+    walks = [int(course["walk_cm"]) for course in others if course["status"] == "placed"]
     return min([int(one.course["walk_cm"]), *walks])
 
 
