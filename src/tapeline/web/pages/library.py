@@ -11,6 +11,7 @@ from tapeline.activities.find import Wanted
 from tapeline.activities.loader import load_rule_book
 from tapeline.activities.models import Library
 from tapeline.activities.overlay import tail_of
+from tapeline.activities.spanish import Language
 from tapeline.caseload.people import SPACES_CM
 from tapeline.web import words
 from tapeline.web.pages.paper import on_paper
@@ -130,7 +131,7 @@ def library_activity_pdf(request: HttpRequest, id: str) -> HttpResponse:
     activity = library.activities.get(id)
     if activity is None:
         raise Http404(f"There is no activity {id!r}.")
-    language = "es" if request.GET.get("language") == "es" else "en"
+    language: Language = "es" if request.GET.get("language") == "es" else "en"
     made = activity_pdf(
         activity,
         library,
