@@ -43,6 +43,8 @@ def misfit_of(
         reasons.append(
             f"Each of the {len(stations)} stations fits alone, but no place was found for all of "
             "them with a way between."
+            if len(stations) > 1
+            else f"{stations[0].id} fits, but no way to it and on to the end was found."
         )
     remedies = _remedies(room, stations, locked, seed)
     return Misfit(reasons=(*reasons, *remedies), is_proved=any(proved))

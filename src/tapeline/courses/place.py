@@ -24,7 +24,7 @@ from tapeline.errors import InputError
 
 Bools = NDArray[np.bool_]
 Floats = NDArray[np.float64]
-TRIES_FOR_A_FIRST = 60
+TRIES_FOR_A_FIRST = 160
 SHORT_DESCENTS = 3
 SHORT_TRIES_A_STATION, LONG_TRIES_A_STATION = 3, 15
 NOISE = 0.35
@@ -50,6 +50,7 @@ class Search:
         self.stations = tuple(stations)
         self.floor = Floor(room)
         self.dice = Random(seed)
+        self._near = NEAR_A_CLEAR_SPACE_CM
         self.places = [self._places(station, locked) for station in stations]
 
     def _places(self, station: Station, locked: Mapping[str, Stand]) -> Places:
@@ -84,7 +85,8 @@ class Search:
         """A course that can be walked, by putting stations in with some chance."""
         size = [-station.length_cm * station.width_cm for station in self.stations]
         for number in range(TRIES_FOR_A_FIRST):
-            noise = NOISE * min(1.0, number / 10)
+            noise = NOISE * min(8.0, number / 8)
+            self._near = NEAR_A_CLEAR_SPACE_CM * (self.dice.random() ** 3 if number else 1.0)
             turn = sorted(
                 range(len(size)), key=lambda place: size[place] * (1 + noise * self.dice.random())
             )
@@ -101,6 +103,7 @@ class Search:
         """The course after so many tries a station of taking out one to three and putting them in again."""
         count = len(self.stations)
         for number in range(tries_each * count):
+            self._near = NEAR_A_CLEAR_SPACE_CM * self.dice.random()
             out = self.dice.sample(range(count), min(count, 1 + number % 3))
             kept = {
                 place: one.stand for place, one in enumerate(placing.stations) if place not in out
@@ -132,7 +135,7 @@ class Search:
             free = self.places[place].where(fits_beside(self.places[place], there, self.room))
             if not len(free):
                 return None
-            prices = growth(free, list(there.values()), self.room)
+            prices = growth(free, list(there.values()), self.room, near=self._near)
             prices *= 1 + noise * self._grain(len(free))
             stand = free.stand(int(prices.argmin()))
             stands[place] = stand
@@ -162,8 +165,14 @@ def fits_beside(places: Places, there: Mapping[int, Standing], room: Room) -> Bo
     return found
 
 
-def growth(places: Places, there: Sequence[Standing], room: Room) -> Floats:
-    """How much the walk grows, as the crow flies, where a station is best put in; at least 1."""
+def growth(
+    places: Places, there: Sequence[Standing], room: Room, *, near: float = NEAR_A_CLEAR_SPACE_CM
+) -> Floats:
+    """How much the walk grows, as the crow flies, where a station is best put in; at least 1.
+
+    `near` is what it costs to have a spot at another's clear space, which ties the two together
+    in the order; in a small room there may be no other way.
+    """
     outs = [room.start, *(one.through[-1] for one in there)]
     ins = [room.end, *(one.through[0] for one in there)]
     to_here = np.array([_apart(places.spot_in, out) for out in outs])
@@ -171,12 +180,12 @@ def growth(places: Places, there: Sequence[Standing], room: Room) -> Floats:
     price = to_here.min(axis=0) + from_here.min(axis=0)
     half = room.half_width_cm
     clear = _grown(places.clear, half)
-    price += NEAR_A_CLEAR_SPACE_CM * sum(_hold(clear, end) for end in (room.start, room.end))
+    price += near * sum(_hold(clear, end) for end in (room.start, room.end))
     for other in there:
-        near = _row(other.clear.grown(half))
-        hits = _lie_in(places.spot_in, near).astype(float) + _lie_in(places.spot_out, near)
+        beside = _row(other.clear.grown(half))
+        hits = _lie_in(places.spot_in, beside).astype(float) + _lie_in(places.spot_out, beside)
         hits += _hold(clear, other.through[0]).astype(float) + _hold(clear, other.through[-1])
-        price += NEAR_A_CLEAR_SPACE_CM * hits
+        price += near * hits
     return np.asarray(price + 1.0)
 
 

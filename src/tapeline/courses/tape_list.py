@@ -22,7 +22,6 @@ from tapeline.courses.walk import Pieces, seen_from
 TAPE_CM = 1000
 TICK_CM = 300
 READ_WRONG_CM = 1.0
-PRINTED_WRONG_CM = 0.05
 LEAST_DEG, MOST_DEG = 30.0, 150.0
 A_TICK_COSTS_CM = 0.5
 A_NEW_HOOK_COSTS_CM = 0.2
@@ -166,11 +165,10 @@ def _angle(a: Point, b: Point, mark: Point) -> float:
 
 def off_by(a: Point, b: Point, mark: Point) -> float:
     """The most a mark can be off when both tapes are read 1 cm wrong, in centimetres."""
-    wrong = READ_WRONG_CM + PRINTED_WRONG_CM
     if mark in (a, b):
         return 0.0
     half = _angle(a, b, mark) / 2
-    return wrong / min(sin(half), cos(half))
+    return READ_WRONG_CM / min(sin(half), cos(half))
 
 
 def _side(a: Point, b: Point, mark: Point, room: Room) -> Literal["left", "right"] | None:
