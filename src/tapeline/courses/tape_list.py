@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations
-from math import acos, cos, degrees, hypot, sin
+from math import acos, ceil, degrees, hypot
 from typing import Literal
 
 import numpy as np
@@ -138,7 +138,7 @@ def _tape_to(
         from_b=b.name,
         cm_b=round(_apart(b.at, mark), 1),
         side=_side(a.at, b.at, mark, room),
-        off_by_cm=round(off_by(a.at, b.at, mark), 2),
+        off_by_cm=ceil(100 * off_by(a.at, b.at, mark)) / 100,
     )
 
 
@@ -164,11 +164,29 @@ def _angle(a: Point, b: Point, mark: Point) -> float:
 
 
 def off_by(a: Point, b: Point, mark: Point) -> float:
-    """The most a mark can be off when both tapes are read 1 cm wrong, in centimetres."""
+    """The most a mark can be off when both tapes are read 1 cm wrong, in centimetres.
+
+    Where the tapes cross for each of the four wrong readings of the lengths as printed.
+    """
     if mark in (a, b):
         return 0.0
-    half = _angle(a, b, mark) / 2
-    return READ_WRONG_CM / min(sin(half), cos(half))
+    cm_a, cm_b = round(_apart(a, mark), 1), round(_apart(b, mark), 1)
+    wrong = (-READ_WRONG_CM, READ_WRONG_CM)
+    return max(
+        hypot(x - mark.x, y - mark.y)
+        for by_a in wrong
+        for by_b in wrong
+        for x, y in [_crossing(a, cm_a + by_a, b, cm_b + by_b, left=cross(a, b, mark) > 0)]
+    )
+
+
+def _crossing(a: Point, cm_a: float, b: Point, cm_b: float, *, left: bool) -> tuple[float, float]:
+    """Where two lengths from two points meet, on one side of the line from a to b."""
+    apart = _apart(a, b)
+    along = (apart * apart + cm_a * cm_a - cm_b * cm_b) / (2 * apart)
+    away = max(cm_a * cm_a - along * along, 0.0) ** 0.5 * (1 if left else -1)
+    ux, uy = (b.x - a.x) / apart, (b.y - a.y) / apart
+    return a.x + along * ux - away * uy, a.y + along * uy + away * ux
 
 
 def _side(a: Point, b: Point, mark: Point, room: Room) -> Literal["left", "right"] | None:
