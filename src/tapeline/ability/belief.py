@@ -148,7 +148,7 @@ class Belief:
         A usual day has no day effect and no lapse.
         """
         at = difficulty + math.log(chance / (1 - chance))
-        return 1 - self._share_below(at, self._widened(difficulty))
+        return 1 - self._share_below(at, self._widened(self.unsure_of(difficulty) ** 2))
 
     def probability_over_days(self, share: float, difficulty: float) -> float:
         """Probability that the step is managed alone in at least this share of tries.
@@ -156,7 +156,9 @@ class Belief:
         Over good and bad days and with the lapse, as in `chance`.
         """
         above = ability_for(share, values=self.values, grid=self.grid)
-        return 1 - self._share_below(difficulty + above, self._widened(difficulty))
+        return 1 - self._share_below(
+            difficulty + above, self._widened(self.unsure_of(difficulty) ** 2)
+        )
 
     def probability_reached(self, share: float, difficulty: float) -> float:
         """The same, for a step that was not managed so often on the first day.
@@ -167,8 +169,8 @@ class Belief:
         if self.first_day is None or self.days < DAYS_FOR_A_GOAL:
             return 0.0
         at = difficulty - self.middle + ability_for(share, values=self.values, grid=self.grid)
-        unsure = self.unsure_of(difficulty) ** 2
-        weights, now = self._widened(difficulty), self.grid.at
+        unsure = self.unsure_of(difficulty) ** 2 + self.values.days_unlike_sd**2
+        weights, now = self._widened(unsure), self.grid.at
         together = self.first_day.with_now + unsure
         slope = together / (self.sd**2 + unsure)
         then = self.first_day.mean + slope * (now - (self.mean - self.middle))
@@ -182,13 +184,12 @@ class Belief:
         """Probability that ability is below so many logits."""
         return self._share_below(at, self.weights)
 
-    def _widened(self, difficulty: float) -> Floats:
+    def _widened(self, variance: float) -> Floats:
         """The belief with what is unsure of a step's difficulty."""
-        unsure = self.unsure_of(difficulty)
-        if not unsure:
+        if not variance:
             return self.weights
-        variance = np.array([unsure**2])
-        moved = moved_along(self.weights[None], np.zeros(1), variance, grid=self.grid)
+        by = np.array([variance])
+        moved = moved_along(self.weights[None], np.zeros(1), by, grid=self.grid)
         return np.asarray(moved[0])
 
     def distribution(self, difficulty: float, n: int) -> Floats:

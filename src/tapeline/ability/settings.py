@@ -41,6 +41,9 @@ class FilterValues:
         First guesses of ability: by how many logits all may be off and how likely that is, how
         many times the stated spread may be true and how likely (spread of its logarithm), and
         (share, times) of guesses far off.
+    days_unlike_sd
+        How unsure it is what a child's own days and slips take off, in logits: only a goal that
+        is said to be reached has to allow for it, chances are learned as they are.
     bad_day_most, bad_day_after
         One bad day moves the mean down by this many logits at most, once so many days were
         seen; a second bad day running moves it freely.
@@ -63,6 +66,7 @@ class FilterValues:
     guess_scales: tuple[float, ...] = (1.0,)
     guess_scale_sd: float = 1.0
     guess_far: tuple[float, float] = (0.0, 1.0)
+    days_unlike_sd: float = 0.0
     bad_day_most: float = math.inf
     bad_day_after: int = 0
 
@@ -116,6 +120,7 @@ def filter_values(levels: tuple[str, ...] | None = None) -> FilterValues:
         guess_scales=tuple(values["first_impression"]["scales"]),
         guess_scale_sd=values["first_impression"]["scale_sd"],
         guess_far=tuple(values["first_impression"]["far"]),
+        days_unlike_sd=values["days_unlike"]["value"],
         bad_day_most=values["bad_day"]["most"],
         bad_day_after=values["bad_day"]["after_days"],
     )
