@@ -174,7 +174,7 @@ def outside_pieces(polygon: Sequence[Point], margin: int) -> tuple[Convex, ...]:
         Box(box.x1, box.y0, far.x1, box.y1),
     )
     pieces = [one.convex for one in frame]
-    if double_area(polygon) == 2 * (box.x1 - box.x0) * (box.y1 - box.y0):
+    if abs(double_area(polygon)) == 2 * (box.x1 - box.x0) * (box.y1 - box.y0):
         return tuple(pieces)
     import shapely
 

@@ -151,6 +151,17 @@ def test_furniture_that_could_be_moved_is_offered_only_where_it_helps() -> None:
     assert "It fits with bed moved out." in course.reasons
 
 
+def test_corners_may_run_either_way_round() -> None:
+    square = [[0, 0], [0, 400], [600, 400], [600, 0]]
+    words = {
+        "furniture": [], "adults": [], "start": [60, 200], "end": [540, 200],
+        "doors": [{"from": [0, 20], "to": [0, 100], "swing": "in"}],
+    }  # fmt: skip
+    one, other = laid(room=square, **words), laid(room=square[::-1], **words)
+    assert one.status == other.status == "placed"
+    assert one.stations == other.stations
+
+
 def test_no_course_is_shorter_than_the_bound() -> None:
     asked = read_course_file(json.dumps(a_room(*THREE)))
     assert bound_cm(asked.room, asked.stations) == 200 + 60 + 150 + 60
