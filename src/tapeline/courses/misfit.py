@@ -12,6 +12,7 @@ from tapeline.courses.shapes import Point, double_area, is_in
 from tapeline.courses.stands import has_free_floor, place_faults, places_of
 
 MOST_REMEDIES = 3
+TRIES_OF_A_REMEDY = 80
 EVERY_CM_UP_TO_CM2 = 1_500_000
 ADULT_SPOTS = 3
 
@@ -154,7 +155,9 @@ def _changes(
 
 
 def _fits(room: Room, stations: Sequence[Station], locked: Mapping[str, Stand], seed: int) -> bool:
-    return bool(stations) and Search(room, stations, locked, seed).first() is not None
+    return (
+        bool(stations) and Search(room, stations, locked, seed).first(TRIES_OF_A_REMEDY) is not None
+    )
 
 
 def _spots_for_an_adult(room: Room) -> list[Point]:

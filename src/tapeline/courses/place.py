@@ -24,7 +24,7 @@ from tapeline.errors import InputError
 
 Bools = NDArray[np.bool_]
 Floats = NDArray[np.float64]
-TRIES_FOR_A_FIRST = 160
+TRIES_FOR_A_FIRST = 800
 SHORT_DESCENTS = 3
 SHORT_TRIES_A_STATION, LONG_TRIES_A_STATION = 3, 15
 NOISE = 0.35
@@ -81,10 +81,10 @@ class Search:
         assert found is not None
         return self._descend(found, LONG_TRIES_A_STATION, watch)
 
-    def first(self) -> Placing | None:
+    def first(self, tries: int = TRIES_FOR_A_FIRST) -> Placing | None:
         """A course that can be walked, by putting stations in with some chance."""
         size = [-station.length_cm * station.width_cm for station in self.stations]
-        for number in range(TRIES_FOR_A_FIRST):
+        for number in range(tries):
             noise = NOISE * min(8.0, number / 8)
             self._near = NEAR_A_CLEAR_SPACE_CM * (self.dice.random() ** 3 if number else 1.0)
             turn = sorted(
