@@ -7,7 +7,7 @@ from dataclasses import replace
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from tapeline.caseload.own_library import LeftOut
+from tapeline.caseload.hers import LeftOut
 from tapeline.errors import NoFeasiblePlan
 from tests.property.strategies import ON, Asked, asked, library
 from tests.property.test_plans_hold import PHASES, SLOW, faults_of, plan_for

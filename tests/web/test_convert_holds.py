@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.file import caseload_json, parse_caseload
+from tapeline.caseload.hers import KeptText, LeftOut, OwnChange
 from tapeline.caseload.history import (
     Blank,
     FamilyAnswer,
@@ -32,7 +33,6 @@ from tapeline.caseload.notes import (
     ReportPart,
     SessionNote,
 )
-from tapeline.caseload.own_library import KeptText, LeftOut, OwnChange
 from tapeline.caseload.people import (
     AlsoThere,
     Baseline,

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from tapeline.caseload.own_library import OwnChange
+from tapeline.caseload.hers import OwnChange
 from tapeline.web.daily import keep_records
 from tapeline.web.data_folder import own_database
 from tapeline.web.doctor import Finding, check_up

@@ -9,7 +9,7 @@ import pytest
 
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.file import caseload_json
-from tapeline.caseload.own_library import LeftOut, OwnChange
+from tapeline.caseload.hers import LeftOut, OwnChange
 from tapeline.errors import InputError
 from tapeline.web.records import models as rows
 from tapeline.web.records.convert import caseload_about, caseload_from_rows, rows_from_caseload

@@ -10,6 +10,7 @@ from typing import Any, Protocol, TypeVar
 
 from pydantic import TypeAdapter
 
+from tapeline.caseload.hers import KeptText, LeftOut, OwnChange
 from tapeline.caseload.history import (
     Blank,
     FamilyAnswer,
@@ -22,7 +23,6 @@ from tapeline.caseload.history import (
     Trial,
 )
 from tapeline.caseload.notes import KeptReport, MadeUp, SessionNote
-from tapeline.caseload.own_library import KeptText, LeftOut, OwnChange
 from tapeline.caseload.people import Child, Home, Therapist
 from tapeline.caseload.places import Group, Membership, Room, Site
 from tapeline.caseload.record import record

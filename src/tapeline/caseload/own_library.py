@@ -1,8 +1,7 @@
-"""What she made of the library: her changes, her own things, what she left out, texts kept."""
+"""The library in force: the shipped one with what a caseload holds of hers on top."""
 
 from __future__ import annotations
 
-import datetime as dt
 import json
 from collections.abc import Iterable, Mapping
 from dataclasses import asdict, replace
@@ -15,70 +14,13 @@ from tapeline.activities.loader import library_on_file, library_with
 from tapeline.activities.models import Activity, Library
 from tapeline.activities.overlay import Hers
 from tapeline.activities.records import Faults
-from tapeline.caseload.people import check_id
-from tapeline.caseload.record import record
-from tapeline.errors import InputError
+from tapeline.caseload.hers import KeptText
 
 if TYPE_CHECKING:
     from tapeline.caseload.caseload import Caseload
     from tapeline.caseload.history import Session
 
 Row = dict[str, Any]
-
-
-@record
-class OwnChange:
-    """One line of a shipped activity that says something else with her.
-
-    `version` is the end of a version's id, such as ``drop.usual``; empty for a line of the
-    activity itself. `was` is what the line said when she changed it.
-    """
-
-    activity: str
-    field: str
-    now: Any
-    was: Any = None
-    version: str = ""
-
-    @property
-    def id(self) -> str:
-        """One line has one change."""
-        return f"{self.activity}/{self.version}/{self.field}"
-
-
-@record
-class LeftOut:
-    """An activity that is not planned: for a child, for a home, or for good (neither)."""
-
-    id: str
-    activity: str
-    since: dt.date
-    child: str | None = None
-    home: str | None = None
-    reason: str = ""
-
-    def __post_init__(self) -> None:
-        check_id(self.id, "What is left out")
-        if self.child is not None and self.home is not None:
-            raise InputError(
-                f"{self.activity} is left out for the child {self.child} and the home {self.home}"
-                " in one row.",
-                field="home",
-                hint="Make two rows of it.",
-            )
-
-    @property
-    def is_for_good(self) -> bool:
-        """Whether it is left out for everybody."""
-        return self.child is None and self.home is None
-
-
-@record
-class KeptText:
-    """An activity as it read when a plan was made; `id` is the fingerprint of its words."""
-
-    id: str
-    activity: Row
 
 
 def version_key(body: Row) -> str:

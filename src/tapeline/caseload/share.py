@@ -20,7 +20,8 @@ from tapeline.activities.models import Library
 from tapeline.activities.overlay import applies
 from tapeline.activities.rules import RuleBook
 from tapeline.caseload.caseload import Caseload, fingerprint
-from tapeline.caseload.own_library import OwnChange, checked_library, library_in_force, version_key
+from tapeline.caseload.hers import OwnChange
+from tapeline.caseload.own_library import checked_library, library_in_force, version_key
 from tapeline.caseload.record import record
 from tapeline.errors import InputError, ManyFaults
 

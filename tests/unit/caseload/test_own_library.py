@@ -9,10 +9,8 @@ import pytest
 
 from tapeline.activities.loader import load_library
 from tapeline.caseload.caseload import Caseload
+from tapeline.caseload.hers import KeptText, LeftOut, OwnChange
 from tapeline.caseload.own_library import (
-    KeptText,
-    LeftOut,
-    OwnChange,
     as_kept,
     left_out_for,
     left_out_for_good,

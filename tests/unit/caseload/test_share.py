@@ -10,7 +10,7 @@ import pytest
 from tapeline.activities.draft import body_of, version_body
 from tapeline.activities.loader import load_library, load_rule_book
 from tapeline.caseload.caseload import Caseload
-from tapeline.caseload.own_library import OwnChange
+from tapeline.caseload.hers import OwnChange
 from tapeline.caseload.people import Therapist
 from tapeline.caseload.share import Shared, parse_share, share_look, share_text
 from tapeline.errors import InputError, ManyFaults

@@ -7,15 +7,9 @@ from dataclasses import replace
 import pytest
 
 from tapeline.caseload.caseload import Caseload
+from tapeline.caseload.hers import KeptText, LeftOut, OwnChange
 from tapeline.caseload.history import Session
-from tapeline.caseload.own_library import (
-    KeptText,
-    LeftOut,
-    OwnChange,
-    as_kept,
-    library_in_force,
-    texts_of,
-)
+from tapeline.caseload.own_library import as_kept, library_in_force, texts_of
 from tapeline.errors import InputError, NoFeasiblePlan
 from tapeline.planner.plan import Lock, SessionPlan, Wishes
 from tapeline.sessions.as_planned import library_of_plan, library_of_session

@@ -12,7 +12,8 @@ from django.utils.translation import gettext_lazy as lazy
 from tapeline.activities.loader import touch_names
 from tapeline.activities.models import Library
 from tapeline.activities.overlay import line_of
-from tapeline.caseload.own_library import LeftOut, OwnChange, version_key
+from tapeline.caseload.hers import LeftOut, OwnChange
+from tapeline.caseload.own_library import version_key
 from tapeline.web.records.convert import own_pieces_from_rows
 from tapeline.web.records.convert.own_library import left_out_from_row, left_out_with_all
 

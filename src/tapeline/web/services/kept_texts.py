@@ -6,7 +6,8 @@ from dataclasses import asdict
 from typing import Any
 
 from tapeline.caseload.caseload import Caseload
-from tapeline.caseload.own_library import KeptText, as_kept, library_in_force, texts_of
+from tapeline.caseload.hers import KeptText
+from tapeline.caseload.own_library import as_kept, library_in_force, texts_of
 from tapeline.web.records.convert import own_pieces_from_rows
 from tapeline.web.records.convert.own_library import IN_FORCE
 from tapeline.web.records.models import OwnPiece, Session

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tapeline.caseload.own_library import LeftOut
+from tapeline.caseload.hers import LeftOut
 from tapeline.errors import InputError
 from tapeline.web.records.convert.own_library import left_out_from_row, left_out_to_row
 from tapeline.web.records.models import LeftOut as LeftOutRow

@@ -10,7 +10,8 @@ from tapeline.activities.check import check_activity
 from tapeline.activities.models import Library
 from tapeline.activities.overlay import line_of
 from tapeline.caseload.caseload import Caseload
-from tapeline.caseload.own_library import OwnChange, checked_library, library_in_force
+from tapeline.caseload.hers import OwnChange
+from tapeline.caseload.own_library import checked_library, library_in_force
 from tapeline.errors import InputError, ManyFaults
 from tapeline.web.records.convert import own_piece_to_row, own_pieces_from_rows
 from tapeline.web.records.convert.own_library import IN_FORCE

@@ -9,11 +9,9 @@ from pydantic import TypeAdapter
 
 from tapeline.activities.models import Library
 from tapeline.caseload.caseload import Caseload
+from tapeline.caseload.hers import KeptText, LeftOut, OwnChange
 from tapeline.caseload.history import Session
 from tapeline.caseload.own_library import (
-    KeptText,
-    LeftOut,
-    OwnChange,
     library_in_force,
     texts_that_differ,
     texts_used,
