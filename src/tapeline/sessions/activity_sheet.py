@@ -130,9 +130,7 @@ def _way(
     )
 
 
-def _cautions(
-    activity: Activity, library: Library, book: RuleBook, words: Any
-) -> tuple[str, ...]:
+def _cautions(activity: Activity, library: Library, book: RuleBook, words: Any) -> tuple[str, ...]:
     """What rules say of its movements and things for the young, and who is checked first."""
     touches: dict[str, None] = {}
     for version in activity.versions:

@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 
 from tapeline.activities.loader import load_library, load_rule_book
-from tapeline.caseload import caseload, history, notes, own_library, people, places
+from tapeline.caseload import caseload, hers, history, notes, people, places
 from tapeline.caseload.check import check_caseload
 from tapeline.caseload.file import caseload_schema, parse_caseload
 
@@ -31,7 +31,7 @@ RECORDS: tuple[Any, ...] = (
         "Session", "Trial", "Blank", "FamilyAnswer", "LateOrEarly", "Stop", "Sheet", "Timing",
         "PromptList", "PromptLevel",
     )),
-    *(getattr(own_library, name) for name in ("OwnChange", "LeftOut", "KeptText")),
+    *(getattr(hers, name) for name in ("OwnChange", "LeftOut", "KeptText")),
     *(getattr(notes, name) for name in (
         "SessionNote", "NoteSentence", "Amendment", "KeptReport", "ReportPart", "MadeUp",
     )),
