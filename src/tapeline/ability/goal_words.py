@@ -30,23 +30,24 @@ def in_ten(chance: float) -> str:
 
 
 def _now(found: GoalForecast) -> str:
-    now = f"Looked at now, the goal's count comes out {in_ten(found.met_now)} times"
+    now = f"Tested now, it would come out {in_ten(found.met_now)} times"
     if found.is_level_reached:
         return f"Very likely met: the level is reached. {now}."
-    return f"Not to be called met yet. {now}."
+    return f"Not met yet, as far as seen. {now}."
 
 
 def _by_date(found: GoalForecast) -> str:
     if not found.sessions_left:
         return "No session is left before its date at this pace."
-    sessions = "1 session" if found.sessions_left == 1 else f"{found.sessions_left} sessions"
+    left = found.sessions_left
+    sessions = "1 more session" if left == 1 else f"{left} more sessions"
     chance = in_ten(found.by_date or 0.0)
-    return f"By its date, with {sessions} at this pace: {chance} to come out once, luck included."
+    return f"By its date, after {sessions}, it will have come out once {chance} times, luck included."
 
 
 def _settle(found: GoalForecast) -> str:
     if found.days_to_settle == 0:
-        return "" if found.is_level_reached else "More days are not needed to say that."
+        return "" if found.is_level_reached else "Enough was seen to say so."
     if found.days_to_settle is None:
         return "The level lies close to what the goal asks: many more days would be needed."
     days = "1 more day" if found.days_to_settle == 1 else f"{found.days_to_settle} more days"
