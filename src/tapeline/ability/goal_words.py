@@ -42,7 +42,9 @@ def _by_date(found: GoalForecast) -> str:
     left = found.sessions_left
     sessions = "1 more session" if left == 1 else f"{left} more sessions"
     chance = in_ten(found.by_date or 0.0)
-    return f"By its date, after {sessions}, it will have come out once {chance} times, luck included."
+    return (
+        f"By its date, after {sessions}, it will have come out once {chance} times, luck included."
+    )
 
 
 def _settle(found: GoalForecast) -> str:
