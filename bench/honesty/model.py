@@ -139,7 +139,10 @@ def draw(model: Model, shape: Shape, chance: np.random.Generator) -> Drawn:
 
 
 def steps(model: Model, guesses: Floats, chance: np.random.Generator) -> Floats:
-    """Difficulties about their guesses, drawn again until they keep enough of the distances."""
+    """Difficulties about their guesses, drawn again until they keep enough of the distances.
+
+    Their mean is left free, as the spread that is stated for each of them says.
+    """
     while True:
         found = guesses + model.step_sd * chance.standard_normal(len(guesses))
         if (np.diff(found) >= model.step_apart * np.diff(guesses)).all():
