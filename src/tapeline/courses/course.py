@@ -71,7 +71,7 @@ def lay_out_course(
     search = Search(room, stations, locked, seed)
     found = search.best(_telling(watch, room, stations) if watch else None)
     if found is None:
-        misfit = misfit_of(room, stations, locked, seed)
+        misfit = misfit_of(search, locked, seed)
         status: Status = "proved impossible" if misfit.is_proved else "none found"
         return Course(status=status, reasons=misfit.reasons)
     return course_of(found, room, stations)

@@ -136,7 +136,7 @@ def _polygon(data: Mapping[str, Any], name: str) -> tuple[Point, ...]:
 
 def _object(found: Any, name: str) -> Mapping[str, Any]:
     if not isinstance(found, dict):
-        raise InputError(f"One of {name!r} is {found!r}.", field=name, hint="Write it in {{ }}.")
+        raise InputError(f"One of {name!r} is {found!r}.", field=name, hint="Write it in { }.")
     return found
 
 

@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import pairwise
-from math import ceil, hypot, inf
+from math import ceil, inf
 
 import numpy as np
 
-from tapeline.courses.order import best_order
+from tapeline.courses.order import Floats, best_order
 from tapeline.courses.rooms import Room, Stand, Station
-from tapeline.courses.shapes import Box, Convex, Point, grown_convex
+from tapeline.courses.shapes import Box, Convex, Point, apart, grown_convex, length_of
 from tapeline.courses.stands import Turned, turned
 from tapeline.courses.walk import NO_WAY, Pieces, Way, shortest_way
 
@@ -83,18 +82,35 @@ class Floor:
         self.room = room
         self._grown = tuple(grown_convex(piece, room.half_width_cm) for piece in room.solid)
         self._solid = Pieces(self._grown)
+        self._grown_less: dict[tuple[int, int], Convex] = {}
+        self._reaches: dict[Point, dict[int, int]] = {}
 
     def _nearer(self, *points: Point) -> dict[int, Convex]:
         """Solid shapes that a point is nearer to than half the route's width: by its distance."""
-        at = np.array(points)
-        found = {}
-        for place in np.flatnonzero(self._solid.hold(at).any(axis=0)).tolist():
-            by, grown = self.room.half_width_cm, self._grown[place]
-            while by > 0 and any(_holds_inside(grown, point) for point in points):
-                by -= 1
-                grown = grown_convex(self.room.solid[place], by)
-            found[place] = grown
-        return found
+        found: dict[int, int] = {}
+        for point in points:
+            for place, by in self._reach(point).items():
+                found[place] = min(by, found.get(place, by))
+        return {place: self._grown_by(place, by) for place, by in found.items()}
+
+    def _reach(self, point: Point) -> dict[int, int]:
+        """How far the solid shapes that a point is too near to may be grown, by their place."""
+        if point not in self._reaches:
+            at = np.array([point])
+            self._reaches[point] = {
+                place: next(
+                    by
+                    for by in range(self.room.half_width_cm - 1, -1, -1)
+                    if by == 0 or not Pieces([self._grown_by(place, by)]).hold(at).any()
+                )
+                for place in np.flatnonzero(self._solid.hold(at)[0]).tolist()
+            }
+        return self._reaches[point]
+
+    def _grown_by(self, place: int, by: int) -> Convex:
+        if (place, by) not in self._grown_less:
+            self._grown_less[place, by] = grown_convex(self.room.solid[place], by)
+        return self._grown_less[place, by]
 
     def walk(self, stations: Sequence[Standing], *, under_cm: float = inf) -> Walk:
         """The shortest walk through all stations; `NOWHERE` when none is, or none so short."""
@@ -118,7 +134,7 @@ class Floor:
             )
             return ways[one, other].length_cm
 
-        at_stations = sum(_length(one.through) for one in stations)
+        at_stations = sum(length_of(one.through) for one in stations)
         legs = _bounds(starts, ends, count)
         order, length = best_order(legs, route, under=under_cm - at_stations)
         if length == inf:
@@ -126,12 +142,13 @@ class Floor:
         return _joined(order, stations, ways, self.room)
 
 
-def _bounds(starts: Sequence[Point], ends: Mapping[int, Point], count: int):  # type: ignore[no-untyped-def]
+def _bounds(starts: Sequence[Point], ends: Mapping[int, Point], count: int) -> Floats:
+    """Ways as the crow flies, as `best_order` wants them."""
     found = np.full((count + 2, count + 2), inf)
     for one, start in enumerate(starts):
         for other, end in ends.items():
             if one != other:
-                found[one, other] = hypot(start.x - end.x, start.y - end.y)
+                found[one, other] = apart(start, end)
     return found
 
 
@@ -151,17 +168,7 @@ def _joined(
     for point in points[1:]:
         if point != kept[-1]:
             kept.append(point)
-    return Walk(order=tuple(order), points=tuple(kept), length_cm=_length(kept))
-
-
-def _length(points: Sequence[Point]) -> float:
-    return sum(hypot(a.x - b.x, a.y - b.y) for a, b in pairwise(points))
-
-
-def _holds_inside(piece: Convex, point: Point) -> bool:
-    along = np.roll(piece, -1, axis=0) - piece
-    away = np.array(point) - piece
-    return bool((along[:, 0] * away[:, 1] - along[:, 1] * away[:, 0] > 0).all())
+    return Walk(order=tuple(order), points=tuple(kept), length_cm=length_of(kept))
 
 
 def whole_cm(length: float) -> int:

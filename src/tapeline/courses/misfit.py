@@ -25,13 +25,12 @@ class Misfit:
     is_proved: bool
 
 
-def misfit_of(
-    room: Room, stations: Sequence[Station], locked: Mapping[str, Stand], seed: int
-) -> Misfit:
-    """Why no course was found for these stations in this room."""
+def misfit_of(search: Search, locked: Mapping[str, Stand], seed: int) -> Misfit:
+    """Why a search found no course."""
+    room, stations = search.room, search.stations
     proved, reasons = [], []
-    for station in stations:
-        if station.id in locked or len(places_of(station, room)):
+    for station, places in zip(stations, search.places, strict=True):
+        if len(places):
             continue
         is_proved = _is_proved(room) and not len(places_of(station, room, step_cm=1))
         proved.append(is_proved)

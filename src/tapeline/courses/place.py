@@ -14,16 +14,14 @@ from math import inf
 from random import Random
 
 import numpy as np
-from numpy.typing import NDArray
 
+from tapeline.courses.boxes import Bools, Floats, boxes_hold, boxes_meet, grown
 from tapeline.courses.laid import Floor, Standing, Walk, standing
 from tapeline.courses.rooms import Room, Stand, Station
 from tapeline.courses.shapes import Ints, Point
 from tapeline.courses.stands import Places, keeps_own_rules, one_place, places_of
 from tapeline.errors import InputError
 
-Bools = NDArray[np.bool_]
-Floats = NDArray[np.float64]
 TRIES_FOR_A_FIRST = 800
 SHORT_DESCENTS = 3
 SHORT_TRIES_A_STATION, LONG_TRIES_A_STATION = 3, 15
@@ -83,6 +81,8 @@ class Search:
 
     def first(self, tries: int = TRIES_FOR_A_FIRST) -> Placing | None:
         """A course that can be walked, by putting stations in with some chance."""
+        if not all(map(len, self.places)):
+            return None
         size = [-station.length_cm * station.width_cm for station in self.stations]
         for number in range(tries):
             noise = NOISE * min(8.0, number / 8)
@@ -151,17 +151,17 @@ def fits_beside(places: Places, there: Mapping[int, Standing], room: Room) -> Bo
     """Which places leave the stations that stand there, and their spots, what they need."""
     found = np.ones(len(places), dtype=bool)
     half = room.half_width_cm
-    feet = _grown(places.footprint, half)
+    feet = grown(places.footprint, half)
     for other in there.values():
-        found &= ~_meet(places.clear, _row(other.footprint))
-        found &= ~_meet(places.footprint, _row(other.clear))
+        found &= ~boxes_meet(places.clear, other.footprint.row)
+        found &= ~boxes_meet(places.footprint, other.clear.row)
         if places.station.is_throw or other.station.is_throw:
-            found &= ~_meet(places.clear, _row(other.clear))
+            found &= ~boxes_meet(places.clear, other.clear.row)
         for spot in (other.through[0], other.through[-1]):
-            found &= ~_hold(feet, spot)
-        around = _row(other.footprint.grown(half))
+            found &= ~boxes_hold(feet, np.array([spot]))
+        around = other.footprint.grown(half).row
         for spots in (places.spot_in, places.spot_out):
-            found &= ~_lie_in(spots, around)
+            found &= ~boxes_hold(around, spots)
     return found
 
 
@@ -175,54 +175,23 @@ def growth(
     """
     outs = [room.start, *(one.through[-1] for one in there)]
     ins = [room.end, *(one.through[0] for one in there)]
-    to_here = np.array([_apart(places.spot_in, out) for out in outs])
-    from_here = np.array([_apart(places.spot_out, point) for point in ins])
+    to_here = np.array([_from(places.spot_in, out) for out in outs])
+    from_here = np.array([_from(places.spot_out, point) for point in ins])
     price = to_here.min(axis=0) + from_here.min(axis=0)
     half = room.half_width_cm
-    clear = _grown(places.clear, half)
-    price += near * sum(_hold(clear, end) for end in (room.start, room.end))
+    clear = grown(places.clear, half)
+    price += near * sum(boxes_hold(clear, np.array([end])) for end in (room.start, room.end))
     for other in there:
-        beside = _row(other.clear.grown(half))
-        hits = _lie_in(places.spot_in, beside).astype(float) + _lie_in(places.spot_out, beside)
-        hits += _hold(clear, other.through[0]).astype(float) + _hold(clear, other.through[-1])
+        beside = other.clear.grown(half).row
+        hits = boxes_hold(beside, places.spot_in).astype(float) + boxes_hold(
+            beside, places.spot_out
+        )
+        hits += boxes_hold(clear, np.array([other.through[0]])).astype(float) + boxes_hold(
+            clear, np.array([other.through[-1]])
+        )
         price += near * hits
     return np.asarray(price + 1.0)
 
 
-def _row(box: object) -> Ints:
-    return np.array([(box.x0, box.y0, box.x1, box.y1)])  # type: ignore[attr-defined]
-
-
-def _grown(boxes: Ints, by: int) -> Ints:
-    return np.asarray(boxes + np.array([-by, -by, by, by]))
-
-
-def _meet(boxes: Ints, other: Ints) -> Bools:
-    return np.asarray(
-        (boxes[:, 0] < other[:, 2])
-        & (other[:, 0] < boxes[:, 2])
-        & (boxes[:, 1] < other[:, 3])
-        & (other[:, 1] < boxes[:, 3])
-    )
-
-
-def _hold(boxes: Ints, point: Point) -> Bools:
-    return np.asarray(
-        (boxes[:, 0] < point.x)
-        & (point.x < boxes[:, 2])
-        & (boxes[:, 1] < point.y)
-        & (point.y < boxes[:, 3])
-    )
-
-
-def _lie_in(points: Ints, box: Ints) -> Bools:
-    return np.asarray(
-        (box[:, 0] < points[:, 0])
-        & (points[:, 0] < box[:, 2])
-        & (box[:, 1] < points[:, 1])
-        & (points[:, 1] < box[:, 3])
-    )
-
-
-def _apart(points: Ints, other: Point) -> Floats:
+def _from(points: Ints, other: Point) -> Floats:
     return np.hypot(points[:, 0] - other.x, points[:, 1] - other.y)

@@ -202,7 +202,7 @@ def _before(door: Door, corners: Sequence[Point]) -> Convex:
     depth = max(door.sweeps_cm, FREE_BEFORE_A_DOOR_CM if door.sweeps_cm == 0 else 0)
     dx, dy = door.end.x - door.start.x, door.end.y - door.start.y
     length = (dx * dx + dy * dy) ** 0.5
-    inward = 1 if _is_along(door, corners) == (double_area(corners) > 0) else -1
+    inward = side_inwards(door, corners)
     nx, ny = -dy / length * depth * inward, dx / length * depth * inward
     far = [Point(one.x + _away(nx), one.y + _away(ny)) for one in (door.end, door.start)]
     ring = (door.start, door.end, *far)
@@ -218,12 +218,15 @@ def _away(value: float) -> int:
     return int(value) + (1 if value > 0 else -1)
 
 
-def _is_along(door: Door, corners: Sequence[Point]) -> bool:
-    """Whether the door runs the way its wall runs in the list of corners."""
+def side_inwards(door: Door, corners: Sequence[Point]) -> int:
+    """1 where the room lies to the left, looking from the door's start to its end; else -1."""
     a, b = next(
         (a, b) for a, b in edges(corners) if lies_on(door.start, a, b) and lies_on(door.end, a, b)
     )
-    return (b.x - a.x) * (door.end.x - door.start.x) + (b.y - a.y) * (door.end.y - door.start.y) > 0
+    runs_along = (b.x - a.x) * (door.end.x - door.start.x) + (b.y - a.y) * (
+        door.end.y - door.start.y
+    ) > 0
+    return 1 if runs_along == (double_area(corners) > 0) else -1
 
 
 def _refuse_walls(corners: Sequence[Point]) -> None:

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import combinations, pairwise
+from math import hypot
 from typing import NamedTuple
 
 import numpy as np
@@ -59,6 +60,11 @@ class Box:
         )
 
     @property
+    def row(self) -> Ints:
+        """The box as one row of an array of boxes, shape (1, 4)."""
+        return np.array([(self.x0, self.y0, self.x1, self.y1)], dtype=np.int64)
+
+    @property
     def convex(self) -> Convex:
         """The box as a convex shape."""
         return np.array(self.corners, dtype=np.int64)
@@ -68,6 +74,16 @@ def box_around(points: Sequence[Point]) -> Box:
     """The smallest box that holds all the points."""
     xs, ys = zip(*points, strict=True)
     return Box(min(xs), min(ys), max(xs), max(ys))
+
+
+def apart(a: Point, b: Point) -> float:
+    """How far two points are from each other."""
+    return hypot(a.x - b.x, a.y - b.y)
+
+
+def length_of(way: Sequence[Point]) -> float:
+    """Length of a way over its points."""
+    return sum(apart(a, b) for a, b in pairwise(way))
 
 
 def cross(a: Point, b: Point, c: Point) -> int:
@@ -212,21 +228,3 @@ def _hull(ordered: Sequence[Point]) -> list[Point]:
         return found[:-1]
 
     return chain(ordered) + chain(list(reversed(ordered)))
-
-
-def boxes_meet(piece: Convex, boxes: Ints) -> NDArray[np.bool_]:
-    """Which boxes, shape (n, 4) as x0, y0, x1, y1, share more than an edge with a convex shape."""
-    low, high = piece.min(axis=0), piece.max(axis=0)
-    meets = (
-        (boxes[:, 0] < high[0])
-        & (boxes[:, 2] > low[0])
-        & (boxes[:, 1] < high[1])
-        & (boxes[:, 3] > low[1])
-    )
-    along = np.roll(piece, -1, axis=0) - piece
-    for (corner_x, corner_y), (dx, dy) in zip(piece, along, strict=True):
-        if dx and dy:  # an edge along an axis says nothing that the box around has not said
-            inner_x = boxes[:, 2] if dy < 0 else boxes[:, 0]
-            inner_y = boxes[:, 3] if dx > 0 else boxes[:, 1]
-            meets &= dx * (inner_y - corner_y) - dy * (inner_x - corner_x) > 0
-    return np.asarray(meets)

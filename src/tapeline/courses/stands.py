@@ -10,17 +10,23 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from tapeline.courses.boxes import (
+    Bools,
+    boxes_hold,
+    boxes_meet_convex,
+    distance_to,
+    grown,
+)
 from tapeline.courses.rooms import SIDES, Room, Side, Stand, Station
-from tapeline.courses.shapes import Box, Ints, Point, boxes_meet, edges
+from tapeline.courses.shapes import Box, Ints, Point, edges
 from tapeline.courses.walk import seen_from
 
-Bools = NDArray[np.bool_]
 TURNS = (0, 1, 2, 3)
 RASTERS_CM2: tuple[tuple[int, int], ...] = ((400_000, 5), (1_000_000, 10))
 COARSE_CM = 20
 BESIDE_CM = 150
+COLUMNS = ("x", "y", "turn", "footprint", "clear", "spot_in", "spot_out")
 DIRECTIONS: tuple[tuple[int, int], ...] = ((1, 0), (0, 1), (-1, 0), (0, -1))
 
 
@@ -105,10 +111,7 @@ class Places:
         """Some of them."""
         return Places(
             station=self.station,
-            **{
-                name: getattr(self, name)[which]
-                for name in ("x", "y", "turn", "footprint", "clear", "spot_in", "spot_out")
-            },
+            **{name: getattr(self, name)[which] for name in COLUMNS},
         )
 
 
@@ -125,10 +128,7 @@ def places_of(station: Station, room: Room, *, step_cm: int | None = None) -> Pl
     found = [_places_at(station, room, turn, step) for turn in TURNS]
     return Places(
         station=station,
-        **{
-            name: np.concatenate([getattr(one, name) for one in found])
-            for name in ("x", "y", "turn", "footprint", "clear", "spot_in", "spot_out")
-        },
+        **{name: np.concatenate([getattr(one, name) for one in found]) for name in COLUMNS},
     )
 
 
@@ -143,13 +143,18 @@ def one_place(station: Station, room: Room, stand: Stand) -> Places:
     return _as_places(station, shape, np.array([stand.x]), np.array([stand.y]))
 
 
-def _places_at(station: Station, room: Room, turn: int, step: int) -> Places:
+def _on_raster(station: Station, room: Room, turn: int, step: int) -> Places:
+    """Every place of the raster at a turn that stays in the box around the room."""
     shape = turned(station, turn, room.half_width_cm)
     left, below, right, above = shape.free
     xs = _positions(room, 0, shape.wide, left, right, step)
     ys = _positions(room, 1, shape.deep, below, above, step)
     x, y = (grid.ravel() for grid in np.meshgrid(xs, ys))
-    places = _as_places(station, shape, x, y)
+    return _as_places(station, shape, x, y)
+
+
+def _places_at(station: Station, room: Room, turn: int, step: int) -> Places:
+    places = _on_raster(station, room, turn, step)
     for rule in OWN_RULES.values():
         if len(places):
             places = places.where(rule(places, room))
@@ -158,8 +163,11 @@ def _places_at(station: Station, room: Room, turn: int, step: int) -> Places:
 
 def place_faults(station: Station, room: Room) -> set[str]:
     """Rules of which each alone, when it is lifted, gives the station a place; all if none."""
-    found = [_rules_kept(station, room, turn) for turn in TURNS]
-    kept = {name: np.concatenate([one[name] for one in found]) for name in OWN_RULES}
+    places = [_on_raster(station, room, turn, _raster(room)) for turn in TURNS]
+    kept = {
+        name: np.concatenate([rule(one, room) for one in places])
+        for name, rule in OWN_RULES.items()
+    }
     if not len(kept["floor"]):
         return {"floor"}
     if np.logical_and.reduce(list(kept.values())).any():
@@ -174,27 +182,13 @@ def place_faults(station: Station, room: Room) -> set[str]:
 
 def has_free_floor(station: Station, room: Room) -> bool:
     """Whether there is floor for it anywhere, whoever stands there and whatever else it needs."""
-    return any(bool(_rules_kept(station, room, turn)["floor"].any()) for turn in TURNS)
-
-
-def _rules_kept(station: Station, room: Room, turn: int) -> dict[str, Bools]:
-    """Which rule holds at which place, for a turn; places that leave the room's box are none."""
-    shape = turned(station, turn, room.half_width_cm)
-    left, below, right, above = shape.free
-    step = _raster(room)
-    xs = _positions(room, 0, shape.wide, left, right, step)
-    ys = _positions(room, 1, shape.deep, below, above, step)
-    x, y = (grid.ravel() for grid in np.meshgrid(xs, ys))
-    places = _as_places(station, shape, x, y)
-    return {name: rule(places, room) for name, rule in OWN_RULES.items()}
+    places = (_on_raster(station, room, turn, _raster(room)) for turn in TURNS)
+    return any(bool(_is_free(one, room).any()) for one in places)
 
 
 def keeps_own_rules(places: Places, room: Room) -> Bools:
     """Which of these places keep the rules that other stations have no part in."""
-    found = np.ones(len(places), dtype=bool)
-    for rule in OWN_RULES.values():
-        found &= rule(places, room)
-    return found
+    return np.asarray(np.logical_and.reduce([rule(places, room) for rule in OWN_RULES.values()]))
 
 
 def _as_places(station: Station, shape: Turned, x: Ints, y: Ints) -> Places:
@@ -234,7 +228,7 @@ def _is_free(places: Places, room: Room) -> Bools:
     """Clear space on free floor, out of each door's way."""
     found = np.ones(len(places), dtype=bool)
     for piece in (*room.solid_within, *room.swept):
-        found &= ~boxes_meet(piece, places.clear)
+        found &= ~boxes_meet_convex(places.clear, piece)
     return found
 
 
@@ -242,9 +236,9 @@ def _leaves_people_be(places: Places, room: Room) -> Bools:
     """No adult in the footprint; start and end as far from it as a child needs."""
     found = np.ones(len(places), dtype=bool)
     for adult in room.adults:
-        found &= ~_hold(places.footprint, adult)
+        found &= ~boxes_hold(places.footprint, np.array([adult]))
     for point in (room.start, room.end):
-        found &= ~_hold(_grown(places.footprint, room.half_width_cm), point)
+        found &= ~boxes_hold(grown(places.footprint, room.half_width_cm), np.array([point]))
     return found
 
 
@@ -287,12 +281,12 @@ def _spots_are_free(places: Places, room: Room) -> Bools:
     if places.station.wall:
         reach = min(reach, places.station.width_cm // 2)
     for spots in (places.spot_in, places.spot_out):
-        around = _grown(np.concatenate([spots, spots], axis=1), reach)
+        around = grown(np.concatenate([spots, spots], axis=1), reach)
         box = room.box
         found &= (around[:, 0] >= box.x0) & (around[:, 1] >= box.y0)
         found &= (around[:, 2] <= box.x1) & (around[:, 3] <= box.y1)
         for piece in room.solid_within:
-            found &= ~boxes_meet(piece, around)
+            found &= ~boxes_meet_convex(around, piece)
     return found
 
 
@@ -306,7 +300,7 @@ def _is_seen(places: Places, room: Room) -> Bools:
         for points in _middles(places):
             sees &= seen_from(adult, points, room.opaque)
         if places.station.sight == "beside":
-            sees &= _distance(places.footprint, adult) <= BESIDE_CM
+            sees &= distance_to(places.footprint, adult) <= BESIDE_CM
         found |= sees
     return found
 
@@ -322,26 +316,6 @@ def _middles(places: Places) -> tuple[Ints, Ints, Ints]:
         for way in (-1, 1)
     ]
     return middle, ends[0], ends[1]
-
-
-def _distance(boxes: Ints, point: Point) -> NDArray[np.float64]:
-    dx = np.maximum(np.maximum(boxes[:, 0] - point.x, point.x - boxes[:, 2]), 0)
-    dy = np.maximum(np.maximum(boxes[:, 1] - point.y, point.y - boxes[:, 3]), 0)
-    return np.hypot(dx, dy)
-
-
-def _hold(boxes: Ints, point: Point) -> Bools:
-    """Which boxes hold a point inside."""
-    return (
-        (boxes[:, 0] < point.x)
-        & (point.x < boxes[:, 2])
-        & (boxes[:, 1] < point.y)
-        & (point.y < boxes[:, 3])
-    )
-
-
-def _grown(boxes: Ints, by: int) -> Ints:
-    return np.asarray(boxes + np.array([-by, -by, by, by]))
 
 
 OWN_RULES: dict[str, Callable[[Places, Room], Bools]] = {

@@ -16,7 +16,7 @@ import numpy as np
 
 from tapeline.courses.laid import Standing
 from tapeline.courses.rooms import Room
-from tapeline.courses.shapes import Point, convex_pieces, cross, edges, is_in
+from tapeline.courses.shapes import Point, apart, convex_pieces, cross, edges, is_in
 from tapeline.courses.walk import Pieces, seen_from
 
 TAPE_CM = 1000
@@ -104,7 +104,7 @@ def anchors_of(room: Room) -> tuple[Anchor, ...]:
 def _ticks(room: Room) -> list[Anchor]:
     found = []
     for number, (a, b) in enumerate(edges(room.corners), start=1):
-        long = hypot(b.x - a.x, b.y - a.y)
+        long = apart(a, b)
         for along in range(TICK_CM, int(long) - TICK_CM // 3, TICK_CM):
             x, y = a.x + (b.x - a.x) * along / long, a.y + (b.y - a.y) * along / long
             if x == round(x) and y == round(y):  # along a slanted wall no tick is a whole point
@@ -125,7 +125,7 @@ def _tape_to(
     able = [
         anchor
         for anchor, sees in zip(anchors, seen, strict=True)
-        if sees and _apart(anchor.at, mark) <= TAPE_CM
+        if sees and apart(anchor.at, mark) <= TAPE_CM
     ]
     pairs = [pair for pair in combinations(able, 2) if _angle_is_fair(pair, mark)]
     if not pairs:
@@ -134,9 +134,9 @@ def _tape_to(
     return Tape(
         mark=name,
         from_a=a.name,
-        cm_a=round(_apart(a.at, mark), 1),
+        cm_a=round(apart(a.at, mark), 1),
         from_b=b.name,
-        cm_b=round(_apart(b.at, mark), 1),
+        cm_b=round(apart(b.at, mark), 1),
         side=_side(a.at, b.at, mark, room),
         off_by_cm=ceil(100 * off_by(a.at, b.at, mark)) / 100,
     )
@@ -147,7 +147,7 @@ def _price(pair: tuple[Anchor, Anchor], mark: Point, used: set[str]) -> tuple[fl
     a, b = pair
     dearer = A_TICK_COSTS_CM * (a.is_tick + b.is_tick)
     dearer += A_NEW_HOOK_COSTS_CM * ((a.name not in used) + (b.name not in used))
-    return round(off_by(a.at, b.at, mark), 1) + dearer, _apart(a.at, mark) + _apart(b.at, mark)
+    return round(off_by(a.at, b.at, mark), 1) + dearer, apart(a.at, mark) + apart(b.at, mark)
 
 
 def _angle_is_fair(pair: tuple[Anchor, Anchor], mark: Point) -> bool:
@@ -160,7 +160,7 @@ def _angle_is_fair(pair: tuple[Anchor, Anchor], mark: Point) -> bool:
 def _angle(a: Point, b: Point, mark: Point) -> float:
     """Between the tapes at the mark, in radians."""
     dot = (a.x - mark.x) * (b.x - mark.x) + (a.y - mark.y) * (b.y - mark.y)
-    return acos(max(-1.0, min(1.0, dot / (_apart(a, mark) * _apart(b, mark)))))
+    return acos(max(-1.0, min(1.0, dot / (apart(a, mark) * apart(b, mark)))))
 
 
 def off_by(a: Point, b: Point, mark: Point) -> float:
@@ -170,7 +170,7 @@ def off_by(a: Point, b: Point, mark: Point) -> float:
     """
     if mark in (a, b):
         return 0.0
-    cm_a, cm_b = round(_apart(a, mark), 1), round(_apart(b, mark), 1)
+    cm_a, cm_b = round(apart(a, mark), 1), round(apart(b, mark), 1)
     wrong = (-READ_WRONG_CM, READ_WRONG_CM)
     return max(
         hypot(x - mark.x, y - mark.y)
@@ -182,10 +182,10 @@ def off_by(a: Point, b: Point, mark: Point) -> float:
 
 def _crossing(a: Point, cm_a: float, b: Point, cm_b: float, *, left: bool) -> tuple[float, float]:
     """Where two lengths from two points meet, on one side of the line from a to b."""
-    apart = _apart(a, b)
-    along = (apart * apart + cm_a * cm_a - cm_b * cm_b) / (2 * apart)
+    between = apart(a, b)
+    along = (between * between + cm_a * cm_a - cm_b * cm_b) / (2 * between)
     away = max(cm_a * cm_a - along * along, 0.0) ** 0.5 * (1 if left else -1)
-    ux, uy = (b.x - a.x) / apart, (b.y - a.y) / apart
+    ux, uy = (b.x - a.x) / between, (b.y - a.y) / between
     return a.x + along * ux - away * uy, a.y + along * uy + away * ux
 
 
@@ -200,7 +200,3 @@ def _side(a: Point, b: Point, mark: Point, room: Room) -> Literal["left", "right
     if not is_in(room.corners, mirrored):
         return None
     return "left" if turn > 0 else "right"
-
-
-def _apart(a: Point, b: Point) -> float:
-    return hypot(a.x - b.x, a.y - b.y)

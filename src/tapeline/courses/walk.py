@@ -10,13 +10,12 @@ from __future__ import annotations
 import heapq
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
-from math import hypot, inf
+from math import inf
 
 import numpy as np
 from numpy.typing import NDArray
 
-from tapeline.courses.shapes import Convex, Ints, Point
+from tapeline.courses.shapes import Convex, Ints, Point, apart, length_of
 
 Bools = NDArray[np.bool_]
 Floats = NDArray[np.float64]
@@ -93,7 +92,7 @@ def shortest_way(start: Point, end: Point, pieces: Pieces) -> Way:
         hit = pieces.passed(np.array(way[:-1]), np.array(way[1:])).any(axis=0)
         fresh = [place for place in np.flatnonzero(hit).tolist() if place not in around]
         if not fresh:
-            return Way(way, _length(way))
+            return Way(way, length_of(way))
         around += fresh
 
 
@@ -112,7 +111,7 @@ def _around(pieces: Pieces, start: Point, end: Point) -> tuple[Point, ...] | Non
     reach = _reachable(nodes, pieces)
     best = {0: 0.0}
     came: dict[int, int] = {}
-    waiting = [(_apart(start, end), 0)]
+    waiting = [(apart(start, end), 0)]
     closed: set[int] = set()
     while waiting:
         _, here = heapq.heappop(waiting)
@@ -122,10 +121,10 @@ def _around(pieces: Pieces, start: Point, end: Point) -> tuple[Point, ...] | Non
             continue
         closed.add(here)
         for there in np.flatnonzero(reach[here]).tolist():
-            cost = best[here] + _apart(nodes[here], nodes[there])
+            cost = best[here] + apart(nodes[here], nodes[there])
             if cost < best.get(there, inf) - TOUCHES:
                 best[there], came[there] = cost, here
-                heapq.heappush(waiting, (cost + _apart(nodes[there], end), there))
+                heapq.heappush(waiting, (cost + apart(nodes[there], end), there))
     return None
 
 
@@ -143,11 +142,3 @@ def _traced(came: dict[int, int], nodes: Sequence[Point]) -> tuple[Point, ...]:
     while places[-1] in came:
         places.append(came[places[-1]])
     return tuple(nodes[place] for place in reversed(places))
-
-
-def _apart(a: Point, b: Point) -> float:
-    return hypot(a.x - b.x, a.y - b.y)
-
-
-def _length(way: Sequence[Point]) -> float:
-    return sum(_apart(a, b) for a, b in pairwise(way))

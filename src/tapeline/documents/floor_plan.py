@@ -9,12 +9,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from html import escape
 from itertools import pairwise
-from math import atan2, ceil, cos, hypot, sin
+from math import atan2, ceil, cos, sin
 from string import ascii_lowercase
 
 from tapeline.courses.course import Course
-from tapeline.courses.rooms import Door, Room
-from tapeline.courses.shapes import Box, Point, double_area, edges
+from tapeline.courses.rooms import Door, Room, side_inwards
+from tapeline.courses.shapes import Box, Point, apart
 from tapeline.courses.tape_list import anchors_of, marks_of
 from tapeline.figures.svg import Attribute, element, picture, points
 from tapeline.figures.tokens import EDGE, FONT, INK, LINE, ROUTE, SHEET, SOFT, WHITE
@@ -189,8 +189,7 @@ class _Paper:
 
     def _swing(self, door: Door) -> str:
         along = atan2(door.end.y - door.start.y, door.end.x - door.start.x)
-        turn = 1 if double_area(self.room.corners) > 0 else -1
-        turn *= 1 if _runs_with_its_wall(door, self.room) else -1
+        turn = side_inwards(door, self.room.corners)
         reach = min(door.sweeps_cm, door.width_cm)
         tips = [
             (
@@ -230,9 +229,7 @@ class _Paper:
         for one in course.stations:
             if one.station.sight and self.room.adults:
                 middle = _middle(one.footprint)
-                adult = min(
-                    self.room.adults, key=lambda at: hypot(at.x - middle.x, at.y - middle.y)
-                )
+                adult = min(self.room.adults, key=lambda at: apart(at, middle))
                 yield self.line(
                     adult, middle, stroke=SOFT, stroke_width=2, stroke_dasharray="2 9",
                     stroke_linecap="round",
@@ -359,18 +356,6 @@ def _ways(route: tuple[Point, ...], through: set[tuple[Point, Point]]) -> list[l
         else:
             now = [*(now or [a]), b]
     return [*found, now] if len(now) > 1 else found
-
-
-def _runs_with_its_wall(door: Door, room: Room) -> bool:
-    for a, b in edges(room.corners):
-        cross = (b.x - a.x) * (door.start.y - a.y) - (b.y - a.y) * (door.start.x - a.x)
-        with_it = (b.x - a.x) * (door.end.x - door.start.x) + (b.y - a.y) * (
-            door.end.y - door.start.y
-        )
-        cross_end = (b.x - a.x) * (door.end.y - a.y) - (b.y - a.y) * (door.end.x - a.x)
-        if cross == cross_end == 0:
-            return with_it > 0
-    return True
 
 
 def tape_rows(room: Room, course: Course) -> tuple[tuple[str, ...], ...]:

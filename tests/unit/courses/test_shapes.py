@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-import numpy as np
 import pytest
 import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tapeline.courses.boxes import boxes_meet_convex
 from tapeline.courses.shapes import (
     Box,
     Point,
     box_around,
-    boxes_meet,
     convex_pieces,
     cross,
     crosses_itself,
@@ -42,7 +41,7 @@ def test_a_box_meets_a_triangle_when_their_common_area_is_above_nothing(three, b
     """Held against shapely 2 (GEOS), whose area of whole-number shapes this small is exact enough."""
     (piece,) = convex_pieces(three)
     common = shapely.Polygon(three).intersection(shapely.box(box.x0, box.y0, box.x1, box.y1)).area
-    found = boxes_meet(piece, np.array([(box.x0, box.y0, box.x1, box.y1)]))[0]
+    found = boxes_meet_convex(box.row, piece)[0]
     assert found == (common > 1e-9)
 
 
