@@ -11,10 +11,9 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from bench.weigher import Weigher
 from tapeline.activities.values import planning_values
 from tapeline.planner.board import Board, BoardChild, Candidate, CourseShape, Level, Option
-from tapeline.planner.model import aim, frame_of
-from tapeline.planner.rules import hold_rules
 from tapeline.planner.solve import Choice, Chosen
 
 PER_STATION = 1
@@ -181,23 +180,7 @@ def _reaches(child: BoardChild, chosen: tuple[Chosen, ...], floor: int) -> bool:
 
 def worth_of(board: Board, chosen: tuple[Chosen, ...] | Choice) -> int | None:
     """The planner's own aim for a choice, or None where it breaks a rule (floors left out)."""
-    from ortools.sat.python import cp_model
-
-    picked = chosen.chosen if isinstance(chosen, Choice) else chosen
-    frame = frame_of(board)
     floors = frozenset(f"floor:{child.id}" for child in board.children)
-    hold_rules(frame, without=floors)
-    wanted = {
-        (one.candidate.part, one.candidate.activity, one.level.key): one.options for one in picked
-    }
-    for index, candidate, level in frame.levels():
-        options = wanted.get((candidate.part, candidate.activity, level.key))
-        frame.model.add(frame.plays[index, level.key] == bool(options))
-        for child in board.children if options else ():
-            for option, taken in frame.takes[index, level.key, child.id]:
-                frame.model.add(taken == (option is options[child.id]))
-    aim(frame)
-    solver = cp_model.CpSolver()
-    solver.parameters.num_workers = 1
-    status = solver.solve(frame.model)
-    return round(solver.objective_value) if status == cp_model.OPTIMAL else None
+    return Weigher(board, without=floors).worth(
+        chosen.chosen if isinstance(chosen, Choice) else chosen
+    )

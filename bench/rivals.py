@@ -15,10 +15,9 @@ from typing import Any
 import numpy as np
 
 from bench.greedy import Used, _with_options, choose_greedily
+from bench.weigher import Weigher, model_of
 from tapeline.planner.board import Board
-from tapeline.planner.model import Frame, aim, frame_of
 from tapeline.planner.prune import without_dominated
-from tapeline.planner.rules import hold_rules
 from tapeline.planner.solve import Chosen
 
 NO_LIMIT = 2**62
@@ -31,45 +30,6 @@ class Found:
     worth: int | None
     seconds: float
     at_most: int | None = None
-
-
-class Weigher:
-    """The planner's own aim for what others chose; None where a rule is broken."""
-
-    def __init__(self, board: Board) -> None:
-        self.frame = _model(board)
-
-    def worth(self, chosen: tuple[Chosen, ...]) -> int | None:
-        """The worth of a choice."""
-        from ortools.sat.python import cp_model
-
-        wanted = {
-            (one.candidate.part, one.candidate.activity, one.level.key): one.options
-            for one in chosen
-        }
-        hints: dict[int, int] = {}
-        for index, candidate, level in self.frame.levels():
-            options = wanted.get((candidate.part, candidate.activity, level.key))
-            hints[self.frame.plays[index, level.key].index] = int(bool(options))
-            for child in level.options:
-                for option, taken in self.frame.takes[index, level.key, child]:
-                    hints[taken.index] = int(bool(options) and option is options[child])
-        hint = self.frame.model.proto.solution_hint
-        self.frame.model.clear_hints()
-        hint.vars.extend(list(hints))
-        hint.values.extend(list(hints.values()))
-        solver = cp_model.CpSolver()
-        solver.parameters.num_workers = 1
-        solver.parameters.fix_variables_to_their_hinted_value = True
-        status = solver.solve(self.frame.model)
-        return round(solver.objective_value) if status == cp_model.OPTIMAL else None
-
-
-def _model(board: Board) -> Frame:
-    frame = frame_of(board)
-    hold_rules(frame)
-    aim(frame)
-    return frame
 
 
 def exchange_one_at_a_time(board: Board, *, seed: int, limit_s: float) -> Found:
@@ -113,7 +73,7 @@ def highs(board: Board, *, limit_s: float) -> Found:
     from scipy.sparse import csr_array
 
     began = time.perf_counter()
-    proto = _model(without_dominated(board)).model.proto
+    proto = model_of(without_dominated(board)).model.proto
     count = len(proto.variables)
     domains = [list(var.domain) for var in proto.variables]
     low, high = (np.array([domain[end] for domain in domains], float) for end in (0, -1))

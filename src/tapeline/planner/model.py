@@ -7,7 +7,7 @@ clash can be narrowed down by leaving rules out one at a time.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -79,6 +79,18 @@ def frame_of(board: Board) -> Frame:
             for child, options in level.options.items():
                 frame.takes[index, level.key, child] = _tie(model, plays, child, options)
     return frame
+
+
+def hint(model: CpModel, values: Mapping[int, int]) -> None:
+    """Let the search begin with these values, by the number of the variable, and no others.
+
+    The hints are taken anew after clearing: written through what was taken before, they are
+    there to be read and the solver does not see them.
+    """
+    model.clear_hints()  # type: ignore[no-untyped-call]
+    hints = model.proto.solution_hint
+    hints.vars.extend(list(values))
+    hints.values.extend([int(value) for value in values.values()])
 
 
 def _tie(

@@ -197,29 +197,33 @@ RULES = (
 def hold_rules(frame: Frame, *, without: frozenset[str] = frozenset()) -> frozenset[str]:
     """Put every rule into the model except those named; answers the names put in."""
     held: set[str] = set()
-    for rule in RULES:
-        for name, constraint in rule(frame):
-            if name in without:
-                continue
+    for name, constraint in _every_rule(frame):
+        if name not in without:
             held.add(name)
             if constraint is not True:
-                frame.model.add(constraint if constraint is not False else _never(frame))
+                frame.model.add(constraint)
     return frozenset(held - {""})
 
 
 def hold_rules_by_switch(frame: Frame) -> dict[str, Any]:
     """Put every rule into the model so that its switch, a variable, holds it; by name."""
     switches: dict[str, Any] = {}
+    for name, constraint in _every_rule(frame):
+        if constraint is True:
+            continue
+        held = frame.model.add(constraint)
+        if name:
+            if name not in switches:
+                switches[name] = frame.model.new_bool_var(f"held.{name}")
+            held.only_enforce_if(switches[name])
+    return switches
+
+
+def _every_rule(frame: Frame) -> Iterator[Named]:
+    """Each name with its constraint; True where nothing has to be put in."""
     for rule in RULES:
         for name, constraint in rule(frame):
-            if constraint is True:
-                continue
-            held = frame.model.add(constraint if constraint is not False else _never(frame))
-            if name:
-                if name not in switches:
-                    switches[name] = frame.model.new_bool_var(f"held.{name}")
-                held.only_enforce_if(switches[name])
-    return switches
+            yield name, constraint if constraint is not False else _never(frame)
 
 
 def _never(frame: Frame) -> Any:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, Literal
 
 from tapeline.planner.board import Board, Candidate, Level, Option
-from tapeline.planner.model import Frame, aim, frame_of
+from tapeline.planner.model import Frame, aim, frame_of, hint
 from tapeline.planner.prune import without_dominated
 from tapeline.planner.rules import hold_rules, hold_rules_by_switch
 from tapeline.planner.shortlist import shortlist
@@ -143,7 +143,7 @@ def _start_from_shortlist(frame: Frame, board: Board, never: str, search: Search
         return
     solver, status = _run(small, WORK_FOR_A_FIRST_PLAN, search, is_whole=False)
     if status in ("OPTIMAL", "FEASIBLE") and not search.is_over:
-        _hint(frame, _taken(small, solver))
+        _begin_with(frame, _taken(small, solver))
 
 
 def _taken(frame: Frame, solver: CpSolver) -> set[tuple[object, ...]]:
@@ -162,20 +162,14 @@ def _named(frame: Frame) -> Iterator[tuple[tuple[object, ...], IntVar]]:
         yield ("course", key), course
 
 
-def _hint(frame: Frame, taken: set[tuple[object, ...]]) -> None:
+def _begin_with(frame: Frame, taken: set[tuple[object, ...]]) -> None:
     """Give the whole model a plan to begin with, the variables that follow from it included."""
-    hints = {variable.index: name in taken for name, variable in _named(frame)}
-    hint = frame.model.proto.solution_hint
-    hint.vars.extend(list(hints))
-    hint.values.extend([int(value) for value in hints.values()])
+    hint(frame.model, {variable.index: name in taken for name, variable in _named(frame)})
     solver = _solver(WORK_FOR_A_FIRST_PLAN)
     solver.parameters.fix_variables_to_their_hinted_value = True
-    status = solver.solve(frame.model)
-    frame.model.clear_hints()  # type: ignore[no-untyped-call]
-    if solver.status_name(status) in ("OPTIMAL", "FEASIBLE"):
-        values = solver.response_proto.solution
-        hint.vars.extend(list(range(len(values))))
-        hint.values.extend(list(values))
+    status = solver.status_name(solver.solve(frame.model))
+    found = solver.response_proto.solution if _verdict(status) == "fits" else ()
+    hint(frame.model, dict(enumerate(found)))
 
 
 def does_it_fit(board: Board, *, without: frozenset[str] = frozenset()) -> Verdict:

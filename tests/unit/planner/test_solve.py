@@ -5,11 +5,20 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from ortools.sat.python import cp_model
 
 from tapeline.planner.board import Board, Candidate, PartShape
 from tapeline.planner.plan import Lock, Wishes
 from tapeline.planner.shortlist import BEST_OF_A_PART, BEST_OF_A_SKILL, shortlist
-from tapeline.planner.solve import Choice, choose, does_it_fit, rules_that_clash
+from tapeline.planner.solve import (
+    Choice,
+    Search,
+    _model,
+    _start_from_shortlist,
+    choose,
+    does_it_fit,
+    rules_that_clash,
+)
 from tests.unit.planner.small_board import PRACTICE, a_board, a_candidate, a_level, an_option
 
 REVISIT = PartShape(part="revisit", least=3, most=9, always=True)
@@ -77,6 +86,24 @@ def test_the_shortlist_keeps_the_best_of_each_part_what_is_aimed_at_and_what_is_
     assert kept[1 : 1 + BEST_OF_A_PART] == [f"practice{n}" for n in range(14, 20)]
     assert kept[1 + BEST_OF_A_PART :] == ["aim2", "aim3"]
     assert len(kept) == 1 + BEST_OF_A_PART + BEST_OF_A_SKILL
+
+
+def test_the_whole_search_begins_with_the_plan_of_the_shortlist() -> None:
+    """Fixed to its hint, the whole model has just that plan, which is not the best one here."""
+    long = a_candidate("long", a_level(an_option(value=420), minutes=9))
+    board = a_board(*games(8), long)
+    search = Search(None, None)
+    frame = _model(board, frozenset(), "")
+    _start_from_shortlist(frame, board, "", search)
+    best = choose(board)
+    assert best is not None
+    assert search.best is not None
+    assert search.best.worth < best.worth
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = 1
+    solver.parameters.fix_variables_to_their_hinted_value = True
+    assert solver.solve(frame.model) == cp_model.OPTIMAL
+    assert solver.objective_value == search.best.worth
 
 
 def test_a_board_without_a_session_gives_no_choice() -> None:
