@@ -11,7 +11,16 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
-from tapeline.activities.models import GetsAbout, Latex, Library, Need, Version, Where
+from tapeline.activities.models import (
+    Activity,
+    GetsAbout,
+    Latex,
+    Library,
+    Material,
+    Need,
+    Version,
+    Where,
+)
 from tapeline.activities.rules import Rule, RuleBook
 
 Status = Literal["allowed", "flagged", "blocked"]
@@ -192,8 +201,22 @@ def _touches_of(thing: str, here: Here, library: Library) -> tuple[str, ...]:
     """Hazards of a thing as it stands here; unknown rubber counts as latex."""
     material = library.materials[thing]
     known = here.things[thing].latex if thing in here.things else None
-    latex = known or material.may_contain_latex
+    return _hazards(material, known or material.may_contain_latex)
+
+
+def _hazards(material: Material, latex: Latex) -> tuple[str, ...]:
     return material.touches + (("latex",) if latex != "no" else ())
+
+
+def rules_on(activity: Activity, library: Library, book: RuleBook) -> list[Rule]:
+    """Every rule that looks at an activity: its versions' movements, and the things named first."""
+    found: dict[str, None] = {}
+    for version in activity.versions:
+        found |= dict.fromkeys(version.touches)
+        for need in version.things:
+            material = library.materials[need.any_of[0]]
+            found |= dict.fromkeys(_hazards(material, material.may_contain_latex))
+    return _hits(found, book.by_touch)
 
 
 def _hits(touches: Iterable[str], in_force: InForce) -> list[Rule]:

@@ -8,7 +8,7 @@ from typing import Any
 
 import yaml
 
-from tapeline.activities.allowed import candidates_for
+from tapeline.activities.allowed import candidates_for, rules_on
 from tapeline.activities.models import Activity, Library, Step, Version
 from tapeline.activities.rules import RuleBook
 from tapeline.activities.spanish import FamilyText, Language, skill_text_in, text_in
@@ -132,12 +132,7 @@ def _way(
 
 def _cautions(activity: Activity, library: Library, book: RuleBook, words: Any) -> tuple[str, ...]:
     """What rules say of its movements and things for the young, and who is checked first."""
-    touches: dict[str, None] = {}
-    for version in activity.versions:
-        touches |= dict.fromkeys(version.touches)
-        for need in version.things:
-            touches |= dict.fromkeys(library.materials[need.any_of[0]].touches)
-    rules = [rule for word in touches for rule in book.by_touch.get(word, ())]
+    rules = rules_on(activity, library, book)
     found = [rule.sentence for rule in rules if rule.precaution is None]
     kinds = [book.precautions[one.precaution] for one in rules if one.precaution is not None]
     names = sorted({one.name_es if words["language"] == "es" else one.name for one in kinds})

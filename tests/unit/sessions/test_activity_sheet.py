@@ -60,3 +60,18 @@ def test_every_activity_can_be_printed() -> None:
     names = sorted(load_library().activities)
     for name in names[::12]:
         assert sheet(name).startswith(b"%PDF")
+
+
+def test_rubber_that_may_hold_latex_is_among_the_cautions(tmp_path: Path) -> None:
+    library = load_library()
+    rubber = next(
+        one.id
+        for one in library.activities.values()
+        if any(
+            library.materials[need.any_of[0]].may_contain_latex != "no"
+            for version in one.versions
+            for need in version.things
+        )
+    )
+    found = words_on(sheet(rubber), tmp_path)
+    assert load_rule_book().precautions["latex"].name in found

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from django.utils.translation import gettext as _
 
-from tapeline.activities.allowed import candidates_for
+from tapeline.activities.allowed import candidates_for, rules_on
 from tapeline.activities.find import Wanted, matches
 from tapeline.activities.icf import icf_title
 from tapeline.activities.models import Activity, Library, Need, Skill, Step, Version
@@ -162,7 +162,7 @@ def activity_view(activity_id: str, library: Library, book: RuleBook) -> Activit
     if activity is None:
         return None
     skill = library.skill_of(activity_id)
-    rules = [rule for word in _touches(activity, library) for rule in book.by_touch.get(word, ())]
+    rules = rules_on(activity, library, book)
     return ActivityView(
         activity=activity,
         kind=kind_of(activity, library),
@@ -205,19 +205,6 @@ def _need_in_words(need: Need, library: Library) -> str:
     names = [library.materials[thing].name for thing in candidates_for(need, library)]
     text = names[0] if len(names) == 1 else _("one of %(things)s") % {"things": ", ".join(names)}
     return f"{need.count} × {text}" if need.count > 1 else text
-
-
-def _touches(activity: Activity, library: Library) -> tuple[str, ...]:
-    """Every word that rules look at, of the versions and of the things named first."""
-    found: dict[str, None] = {}
-    for version in activity.versions:
-        found |= dict.fromkeys(version.touches)
-        for need in version.things:
-            material = library.materials[need.any_of[0]]
-            found |= dict.fromkeys(material.touches)
-            if material.may_contain_latex != "no":
-                found["latex"] = None
-    return tuple(found)
 
 
 def _cautions(rules: list[Rule], book: RuleBook) -> tuple[Caution, ...]:
