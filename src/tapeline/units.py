@@ -5,8 +5,21 @@ from __future__ import annotations
 from decimal import ROUND_HALF_UP, Decimal
 
 SECONDS_A_MINUTE = 60
+MINUTES_AN_HOUR = 60
 CM_AN_INCH = Decimal("2.54")
 INCHES_A_FOOT = 12
+
+
+def minute_of_day(clock: str) -> int:
+    """Minutes since midnight of a time such as 14:32."""
+    hours, minutes = clock.split(":")
+    return MINUTES_AN_HOUR * int(hours) + int(minutes)
+
+
+def clock_at(minute: int) -> str:
+    """The time of day so many minutes after midnight, such as 14:32."""
+    hours, minutes = divmod(minute, MINUTES_AN_HOUR)
+    return f"{hours:02d}:{minutes:02d}"
 
 
 def whole_minutes(seconds: int) -> int:

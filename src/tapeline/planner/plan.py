@@ -8,13 +8,14 @@ from __future__ import annotations
 
 import datetime as dt
 import json
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any, Literal
 
 from pydantic import TypeAdapter
 
 from tapeline.activities.models import PartName, Unit
 from tapeline.caseload.caseload import Caseload, fingerprints_of
+from tapeline.caseload.history import Session
 from tapeline.caseload.places import Place
 from tapeline.errors import InputError
 
@@ -253,6 +254,12 @@ def wishes_from_json(text: str) -> Wishes:
         raise InputError(
             "What the button asked for could not be read.", field="wishes", hint="Ask again."
         ) from None
+
+
+def with_plan(session: Session, plan: SessionPlan) -> Session:
+    """A session with its plan, and the activities that are played in it."""
+    played = tuple(dict.fromkeys(part.activity for part in plan.parts))
+    return replace(session, plan=plan_as_data(plan), activities=played)
 
 
 def read_plan(data: Any) -> SessionPlan:

@@ -19,6 +19,7 @@ from tapeline.caseload.history import (
 )
 from tapeline.caseload.people import Child
 from tapeline.caseload.places import Group, Place
+from tapeline.units import minute_of_day
 
 Presence = Literal["there", "absent", "not_said"]
 
@@ -74,8 +75,10 @@ class PartTaken:
         began, ended = self.session.began, self.session.ended
         if began is None or ended is None:
             return None
-        first = max(_minute(began), _minute(self.late.at) if self.late else 0)
-        last = min(_minute(ended), _minute(self.left.at) if self.left else _minute(ended))
+        first = max(minute_of_day(began), minute_of_day(self.late.at) if self.late else 0)
+        last = min(
+            minute_of_day(ended), minute_of_day(self.left.at) if self.left else minute_of_day(ended)
+        )
         return max(0, last - first)
 
     @cached_property
@@ -130,8 +133,3 @@ def planned_rows(session: Session, child_id: str) -> list[Mapping[str, Any]]:
 
 def _is_of(row: Trial | Blank | FamilyAnswer | LateOrEarly, session: Session, child: Child) -> bool:
     return row.session == session.id and row.child == child.id
-
-
-def _minute(clock: str) -> int:
-    hours, minutes = clock.split(":")
-    return 60 * int(hours) + int(minutes)

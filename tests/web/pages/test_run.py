@@ -498,3 +498,10 @@ def test_a_session_of_another_day_or_that_was_held_is_not_planned_from_now(
     send(runs, a_try(3, kind="ended", clock="14:31"))
     held = runs.post(f"{ADDRESS}again/", {"part": "1", "adults": "2"})
     assert "was held" in held.content.decode()
+
+
+def test_what_the_new_plan_plays_is_kept_as_it_reads_now(runs: Client) -> None:
+    rows.OwnPiece.objects.filter(kind="text").delete()
+    runs.post(f"{ADDRESS}again/", {"part": "1", "adults": "2"})
+    kept = rows.OwnPiece.objects.filter(kind="text").values_list("key", flat=True)
+    assert set(kept) == set(plan_now().made_from.texts.values()) != set()

@@ -25,7 +25,7 @@ from tapeline.caseload.history import (
 )
 from tapeline.caseload.record import record
 from tapeline.errors import InputError, ManyFaults
-from tapeline.planner.plan import SessionPlan, plan_as_data
+from tapeline.planner.plan import SessionPlan, with_plan
 from tapeline.sessions.as_planned import library_of_session
 from tapeline.sessions.recording.refuse import faults_of_rows, refuse_session, refuse_times
 from tapeline.sessions.recording.sheet import Counted, ResultSheet, sheet_key, version_of
@@ -112,8 +112,7 @@ def with_planned_session(caseload: Caseload, plan: SessionPlan) -> Caseload:
     session = live[-1] if live else Session(id=f"{group}-{on}", group=group, date=on)
     if session.plan is not None:
         return caseload
-    played = tuple(dict.fromkeys(part.activity for part in plan.parts))
-    return caseload.with_session(replace(session, plan=plan_as_data(plan), activities=played))
+    return caseload.with_session(with_plan(session, plan))
 
 
 def _held(session: Session, sheet: ResultSheet) -> Session:

@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING
 
 from tapeline.caseload.history import Session
 from tapeline.errors import InputError
-from tapeline.units import SECONDS_A_MINUTE
-from tapeline.web.records.convert import caseload_from_rows, session_to_row
+from tapeline.units import SECONDS_A_MINUTE, clock_at, minute_of_day
+from tapeline.web.records.convert import caseload_from_rows
 from tapeline.web.selectors.sessions import plan_of
+from tapeline.web.services.kept_texts import plan_keep
 from tapeline.web.services.run import session_to_run
 from tapeline.web.services.saving import saving
 from tapeline.web.today import today
@@ -58,36 +59,28 @@ def session_plan_again(
     InputError
         It is not the day of the session, it was held or called off, or no time is left.
     """
-    from tapeline.planner.plan import plan_as_data
     from tapeline.sessions.from_now import plan_from_now
 
     session, plan = _running(group_key, on)
     ends = _ends(plan, session.began or clock, starts=_start_of(group_key))
     game_left_s = max(0, min(game_left_s, _game_s(plan, played)))
-    left = (ends - _minute(clock)) - -(-game_left_s // SECONDS_A_MINUTE)
+    left = (ends - minute_of_day(clock)) - -(-game_left_s // SECONDS_A_MINUTE)
+    caseload = caseload_from_rows()
     found = plan_from_now(
-        caseload_from_rows(),
+        caseload,
         plan,
         played=played,
         minutes_left=_refuse_no_minutes(left, ends),
         away=away,
         adults=adults,
     )
-    activities = tuple(dict.fromkeys(part.activity for part in found.plan.parts))
     with saving():
         session, _plan = _running(group_key, on)  # not finished in the meantime
-        session_to_row(
-            replace(
-                session,
-                plan=plan_as_data(found.plan),
-                activities=activities,
-                began=session.began or clock,
-            )
-        )
+        plan_keep(replace(session, began=session.began or clock), found.plan, caseload)
     return Again(
         plan=found.plan,
         minutes=left,
-        ends=_clock(ends),
+        ends=clock_at(ends),
         dropped=found.dropped,
         unlocked=found.unlocked,
     )
@@ -110,7 +103,7 @@ def _running(group_key: str, on: dt.date) -> tuple[Session, SessionPlan]:
 def _start_of(group_key: str) -> int:
     from tapeline.web.selectors.groups import group_of
 
-    return _minute(group_of(group_key).start)
+    return minute_of_day(group_of(group_key).start)
 
 
 def _ends(plan: SessionPlan, began: str, *, starts: int) -> int:
@@ -120,7 +113,7 @@ def _ends(plan: SessionPlan, began: str, *, starts: int) -> int:
     another time of day has its whole length.
     """
     length = plan.request.seconds // SECONDS_A_MINUTE
-    began_at = _minute(began)
+    began_at = minute_of_day(began)
     is_at_its_time = abs(began_at - starts) < length
     return min(starts + length if is_at_its_time else began_at + length, DAY_MIN - 1)
 
@@ -139,16 +132,7 @@ def _refuse_no_minutes(left: int, ends: int) -> int:
     if left > 0:
         return left
     raise InputError(
-        f"The session ends at {_clock(ends)}: no minutes are left to plan.",
+        f"The session ends at {clock_at(ends)}: no minutes are left to plan.",
         field="part",
         hint="Go on with the plan as it is, or finish.",
     )
-
-
-def _minute(clock: str) -> int:
-    hours, minutes = clock.split(":")
-    return 60 * int(hours) + int(minutes)
-
-
-def _clock(minute: int) -> str:
-    return f"{minute // 60:02d}:{minute % 60:02d}"

@@ -8,6 +8,7 @@ from dataclasses import replace
 from tapeline.caseload.history import Session, Side
 from tapeline.caseload.places import Group
 from tapeline.errors import InputError
+from tapeline.units import minute_of_day
 from tapeline.web.records.convert import session_to_row
 from tapeline.web.selectors.groups import group_of
 from tapeline.web.selectors.sessions import session_of
@@ -20,7 +21,7 @@ def minutes_missed(session: Session, group: Group) -> int:
     """Minutes by which a held session was shorter than the group's; 0 without its times."""
     if session.status != "held" or session.began is None or session.ended is None:
         return 0
-    return max(0, group.minutes - (_minute(session.ended) - _minute(session.began)))
+    return max(0, group.minutes - (minute_of_day(session.ended) - minute_of_day(session.began)))
 
 
 def session_say_side(*, group_key: str, on: dt.date, side: str) -> Session:
@@ -40,8 +41,3 @@ def session_say_side(*, group_key: str, on: dt.date, side: str) -> Session:
         session = replace(session, side=side)
         session_to_row(session)
     return session
-
-
-def _minute(clock: str) -> int:
-    hours, minutes = clock.split(":")
-    return 60 * int(hours) + int(minutes)

@@ -3,14 +3,30 @@
 from __future__ import annotations
 
 from dataclasses import asdict
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.hers import KeptText
+from tapeline.caseload.history import Session
 from tapeline.caseload.own_library import as_kept, library_in_force, texts_of
-from tapeline.web.records.convert import own_pieces_from_rows
+from tapeline.web.records.convert import own_pieces_from_rows, session_to_row
 from tapeline.web.records.convert.own_library import IN_FORCE
-from tapeline.web.records.models import OwnPiece, Session
+from tapeline.web.records.models import OwnPiece
+from tapeline.web.records.models import Session as SessionRow
+
+if TYPE_CHECKING:
+    from tapeline.planner.plan import SessionPlan
+
+
+def plan_keep(session: Session, plan: SessionPlan, caseload: Caseload) -> Session:
+    """Store a session with its plan and the words of its activities; within a transaction."""
+    from tapeline.planner.plan import with_plan
+
+    kept = with_plan(session, plan)
+    session_to_row(kept)
+    texts_keep(plan.made_from.texts, caseload)
+    texts_forget_unnamed()
+    return kept
 
 
 def texts_keep(texts: dict[str, str], caseload: Caseload) -> None:
@@ -36,7 +52,7 @@ def texts_keep(texts: dict[str, str], caseload: Caseload) -> None:
 def texts_forget_unnamed() -> None:
     """Forget the texts that no plan names any more; in the same transaction."""
     named: set[str] = set()
-    for texts in Session.objects.values_list("plan__made_from__texts", flat=True):
+    for texts in SessionRow.objects.values_list("plan__made_from__texts", flat=True):
         named |= set((texts or {}).values())
     kept = OwnPiece.objects.filter(kind="text").values_list("pk", "key")
     gone = [number for number, key in kept if key not in named]
@@ -55,7 +71,7 @@ def texts_keep_before(activity: str) -> None:
         return
     texts = texts_of((activity,), library)
     used = False
-    for row in Session.objects.filter(status="held").exclude(plan=None):
+    for row in SessionRow.objects.filter(status="held").exclude(plan=None):
         if _plays_unnamed(row.plan, activity):
             made_from = row.plan.get("made_from", {})
             named = {**made_from.get("texts", {}), **texts}

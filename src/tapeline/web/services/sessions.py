@@ -13,7 +13,7 @@ from tapeline.web.records.convert import caseload_from_rows, session_to_row
 from tapeline.web.selectors.groups import group_of
 from tapeline.web.selectors.sessions import plan_of, session_of
 from tapeline.web.selectors.sites import site_of
-from tapeline.web.services.kept_texts import texts_forget_unnamed, texts_keep
+from tapeline.web.services.kept_texts import plan_keep
 from tapeline.web.services.keys import new_id
 from tapeline.web.services.saving import saving
 
@@ -49,7 +49,6 @@ def session_propose(
     NoFeasiblePlan
         Wishes and limits clash. The plan that was there stays.
     """
-    from tapeline.planner.plan import plan_as_data
     from tapeline.sessions.prepare import plan_session
 
     session = session_to_plan(group_key=group_key, on=on)
@@ -59,13 +58,9 @@ def session_propose(
         adults = before.request.adults if adults is None else adults
     caseload = caseload_from_rows()
     plan = plan_session(caseload, group=group_key, on=on, wishes=wishes, adults=adults)
-    played = tuple(dict.fromkeys(part.activity for part in plan.parts))
     with saving():
         session_to_plan(group_key=group_key, on=on)  # not held or cancelled in the meantime
-        session = replace(session, plan=plan_as_data(plan), activities=played)
-        session_to_row(session)
-        texts_keep(plan.made_from.texts, caseload)
-        texts_forget_unnamed()
+        session = plan_keep(session, plan, caseload)
     return Proposed(session=session, plan=plan, before=before)
 
 
