@@ -28,7 +28,7 @@ A_THING = {
 @pytest.fixture(autouse=True)
 def the_records_are_open(monkeypatch: pytest.MonkeyPatch) -> None:
     """The command works on the records of the test."""
-    monkeypatch.setattr("tapeline.cli.library_share._open_records", lambda: None)
+    monkeypatch.setattr("tapeline.cli.library_share.open_records", lambda: None)
 
 
 def test_what_is_exported_is_added_elsewhere_and_only_once(

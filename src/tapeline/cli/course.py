@@ -9,6 +9,7 @@ from typing import Annotated
 import typer
 
 from tapeline.cli.files import JsonOption, TodayOption, date_or_today, progress
+from tapeline.cli.records import text_of
 from tapeline.errors import InputError, NoFeasiblePlan
 
 
@@ -36,7 +37,7 @@ def course(
         raise InputError(f"The paper is {paper!r}.", field="paper", hint="Use a4 or letter.")
     with progress(quiet=as_json) as say:
         say("Reading the room")
-        asked = read_course_file(_text_of(room))
+        asked = read_course_file(text_of(room))
         say("Placing the stations")
         found = lay_out_course(
             asked.room,
@@ -62,12 +63,3 @@ def course(
     best = "the shortest there is" if found.is_shortest else f"at least {found.bound_cm} cm"
     print(f"Order: {', '.join(found.order)}. {found.walk_cm} cm to walk, {best}.")
     print(f"Written to {out}: course.pdf, plan.svg, course.json.")
-
-
-def _text_of(path: Path) -> str:
-    try:
-        return path.read_text(encoding="utf-8")
-    except (OSError, UnicodeDecodeError) as error:
-        raise InputError(
-            f"{path} cannot be read: {error}.", field="room", hint="Choose a JSON file."
-        ) from None

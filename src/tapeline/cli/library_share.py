@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import sys
 from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -11,6 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from tapeline.cli.files import JsonOption
+from tapeline.cli.records import open_records, text_of, write_or_print
 
 if TYPE_CHECKING:
     from tapeline.caseload.share import Shared
@@ -36,16 +36,11 @@ def export_activities(
 
     Example: tapeline library export my-games.json
     """
-    _open_records()
-    from tapeline.caseload.file import write_whole
+    open_records()
     from tapeline.web.services.share import share_export
 
     text = share_export(only=activity or ())
-    if str(file) == "-":
-        sys.stdout.write(text)
-        return
-    write_whole(file, text)
-    print(f"Your activities are in {file}.")
+    write_or_print(file, text, f"Your activities are in {file}.")
 
 
 def add_activities(
@@ -59,21 +54,13 @@ def add_activities(
 
     Example: tapeline library add my-games.json --look
     """
-    from tapeline.cli.records import text_of
-
     text = text_of(file)
-    _open_records()
+    open_records()
     from tapeline.web.services.share import share_add, share_preview
 
     do = share_preview if look else share_add
     found = do(text=text, name=file.name)
     print(_as_json(found, done=not look) if as_json else _as_lines(found, done=not look))
-
-
-def _open_records() -> None:
-    from tapeline.web.start_up import open_records
-
-    open_records()
 
 
 def _as_json(found: Shared, *, done: bool) -> str:

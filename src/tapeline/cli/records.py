@@ -32,7 +32,7 @@ def import_(
     Example: tapeline import caseload.json --look
     """
     text = text_of(file)
-    _open_records()
+    open_records()
     from tapeline.web.services.exchange import caseload_import, caseload_preview
 
     do = caseload_preview if look else caseload_import
@@ -48,16 +48,10 @@ def export(
 
     Example: tapeline export caseload.json
     """
-    _open_records()
-    from tapeline.caseload.file import write_whole
+    open_records()
     from tapeline.web.services.exchange import caseload_export
 
-    text = caseload_export()
-    if str(file) == "-":
-        sys.stdout.write(text)
-        return
-    write_whole(file, text)
-    print(f"The caseload is in {file}.")
+    write_or_print(file, caseload_export(), f"The caseload is in {file}.")
 
 
 def backup(
@@ -68,7 +62,7 @@ def backup(
 
     Example: tapeline backup /media/stick/tapeline.zip
     """
-    _open_records()
+    open_records()
     from tapeline.web.services.backup import backup_make, backup_name
     from tapeline.web.services.keeping import note_taken
 
@@ -114,10 +108,21 @@ def restore(
         only.give_back()
 
 
-def _open_records() -> None:
+def open_records() -> None:
     from tapeline.web.start_up import open_records
 
     open_records()
+
+
+def write_or_print(file: Path, text: str, done: str) -> None:
+    """Write a text to a file and say so; to a file called - print it alone."""
+    from tapeline.caseload.file import write_whole
+
+    if str(file) == "-":
+        sys.stdout.write(text)
+        return
+    write_whole(file, text)
+    print(done)
 
 
 def text_of(file: Path) -> str:

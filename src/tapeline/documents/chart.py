@@ -52,6 +52,11 @@ def chart_svg(chart: TriesChart, words: Mapping[str, str], *, title: str) -> str
     return picture(content, width=width, height=height, title=title)
 
 
+def chart_or_nothing(chart: TriesChart | None, words: Mapping[str, str], *, title: str) -> str:
+    """The chart as SVG, or nothing where nothing was counted."""
+    return "" if chart is None else chart_svg(chart, words, title=title)
+
+
 def units_wide(chart: TriesChart) -> float:
     """Breadth of the drawing in its own units."""
     fewest = FEWEST_COLUMNS if chart.start_week is None else FEWEST_WITH_START

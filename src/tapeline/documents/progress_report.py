@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from tapeline.documents.chart import chart_svg, units_wide
+from tapeline.documents.chart import chart_or_nothing, units_wide
 from tapeline.documents.pictures import tapes
 from tapeline.documents.sheets import print_sheet
 from tapeline.progress.chart import TriesChart
@@ -37,9 +37,7 @@ class ReportGoal:
     @property
     def svg(self) -> str:
         """The chart as SVG, or nothing where nothing was counted."""
-        if self.chart is None:
-            return ""
-        return chart_svg(self.chart, self.chart_words, title=self.chart_title)
+        return chart_or_nothing(self.chart, self.chart_words, title=self.chart_title)
 
     @property
     def text_lines(self) -> str:

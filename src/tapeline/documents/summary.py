@@ -8,7 +8,7 @@ from typing import Any
 
 import yaml
 
-from tapeline.documents.chart import chart_svg
+from tapeline.documents.chart import chart_or_nothing
 from tapeline.documents.pictures import marks, tapes
 from tapeline.documents.sheets import print_sheet
 from tapeline.documents.typesetting import documents_folder
@@ -36,9 +36,7 @@ class SummaryGoal:
     @property
     def svg(self) -> str:
         """The chart as SVG, or nothing where nothing was counted."""
-        if self.chart is None:
-            return ""
-        return chart_svg(self.chart, self.chart_words, title=self.chart_title)
+        return chart_or_nothing(self.chart, self.chart_words, title=self.chart_title)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -10,7 +10,7 @@ from tapeline.web.records.convert import caseload_from_rows, rows_from_caseload
 from tapeline.web.records.which import OWN, open_database
 from tapeline.web.services.meaning import refuse_faults
 from tapeline.web.services.merge import Merge, merge
-from tapeline.web.services.saving import saving
+from tapeline.web.services.saving import refuse_changed, saving
 
 
 def caseload_export() -> str:
@@ -53,12 +53,7 @@ def caseload_import(*, text: str, name: str, expected: str | None = None) -> Mer
     """
     with saving():
         found = caseload_preview(text=text, name=name)
-        if expected is not None and found.digest != expected:
-            raise InputError(
-                "The caseload changed since you looked at this file.",
-                field="file",
-                hint="Look at what it would do once more, then bring it in.",
-            )
+        refuse_changed(found.digest, expected, what="The caseload", do="bring it in")
         if found.changes_something:
             _keep_before()
         rows_from_caseload(found.writes)

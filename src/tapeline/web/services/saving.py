@@ -7,7 +7,7 @@ from contextlib import contextmanager
 
 from django.db import DatabaseError, transaction
 
-from tapeline.errors import TapelineError
+from tapeline.errors import InputError, TapelineError
 from tapeline.web.records.which import open_database
 
 
@@ -28,6 +28,27 @@ def saving() -> Iterator[None]:
         if trouble is None:
             raise
         raise trouble from error
+
+
+def refuse_changed(digest: str, expected: str | None, *, what: str, do: str) -> None:
+    """Refuse to do what a preview said once what it rests on has changed.
+
+    Parameters
+    ----------
+    digest, expected
+        Of what would be done now, and of what she saw (None = she saw none).
+
+    Raises
+    ------
+    InputError
+        The two differ.
+    """
+    if expected is not None and digest != expected:
+        raise InputError(
+            f"{what} changed since you looked at this file.",
+            field="file",
+            hint=f"Look at what it would do once more, then {do}.",
+        )
 
 
 def storage_trouble(error: DatabaseError) -> TapelineError | None:

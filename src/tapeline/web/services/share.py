@@ -6,11 +6,10 @@ from collections.abc import Collection
 
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.share import Shared, parse_share, share_look, share_text
-from tapeline.errors import InputError
 from tapeline.web.records.convert import own_library_to_rows, own_pieces_from_rows
 from tapeline.web.records.convert.own_library import IN_FORCE
 from tapeline.web.selectors.people import therapist_now
-from tapeline.web.services.saving import saving
+from tapeline.web.services.saving import refuse_changed, saving
 
 
 def share_export(*, only: Collection[str] = ()) -> str:
@@ -59,12 +58,7 @@ def share_add(*, text: str, name: str, expected: str | None = None) -> Shared:
     """
     with saving():
         found = share_preview(text=text, name=name)
-        if expected is not None and found.digest != expected:
-            raise InputError(
-                "Your library changed since you looked at this file.",
-                field="file",
-                hint="Look at what it would do once more, then add it.",
-            )
+        refuse_changed(found.digest, expected, what="Your library", do="add it")
         own_library_to_rows(found.writes, at_the_end=True)
     return found
 
