@@ -8,9 +8,10 @@ import typer
 
 from tapeline.cli.course import course
 from tapeline.cli.doctor import doctor
-from tapeline.cli.files import check, demo, plan
+from tapeline.cli.files import check, demo
 from tapeline.cli.library import library
 from tapeline.cli.library_share import add_activities, export_activities
+from tapeline.cli.plan import plan
 from tapeline.cli.record import record
 from tapeline.cli.records import backup, export, import_, restore
 from tapeline.cli.serve import serve

@@ -1,4 +1,4 @@
-"""``tapeline demo``, ``plan`` and ``check``: the work on files, without the stored records."""
+"""``tapeline demo`` and ``check``: work on files, without the stored records."""
 
 from __future__ import annotations
 
@@ -8,13 +8,9 @@ import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
-
-if TYPE_CHECKING:
-    from tapeline.caseload.caseload import Caseload
-    from tapeline.planner.plan import SessionPlan
 
 FAULTS_FOUND = 4
 Progress = Callable[[str], None]
@@ -39,52 +35,6 @@ def demo(
 
     write_whole(file, caseload_json(demo_caseload(date_or_today(today))))
     print(f"Invented caseload written to {file}.")
-
-
-def plan(
-    file: FileArgument,
-    group: Annotated[str, typer.Option(help="Id of the group.")],
-    date: Annotated[str, typer.Option(help="Date of the session, YYYY-MM-DD.")],
-    out: Annotated[Path, typer.Option(help="Folder for plan.json and packet.pdf.")],
-    adults: Annotated[int | None, typer.Option(help="Adults in the room that day.")] = None,
-    lock: Annotated[list[str] | None, typer.Option(help="Activity to keep; repeat.")] = None,
-    leave_out: Annotated[list[str] | None, typer.Option(help="Activity to leave out.")] = None,
-    away: Annotated[list[str] | None, typer.Option(help="Child who is away.")] = None,
-    any_skill: Annotated[
-        list[str] | None, typer.Option(help="Child whose tries may be at any skill.")
-    ] = None,
-    today: TodayOption = None,
-    as_json: JsonOption = False,
-) -> None:
-    """Plan one session and print its packet.
-
-    Example: tapeline plan harbour.json --group hall --date 2026-12-01 --out tuesday
-    """
-    from tapeline.planner.plan import Lock, Wishes
-    from tapeline.sessions.open_file import open_caseload
-    from tapeline.sessions.prepare import plan_session
-
-    with progress(quiet=as_json) as say:
-        say("Reading the caseload")
-        caseload = open_caseload(file, today=date_or_today(today))
-        say("Planning")
-        for child in (*(away or ()), *(any_skill or ())):
-            caseload.child(child)  # refuses an id that is not there
-        found = plan_session(
-            caseload,
-            group=group,
-            on=read_date(date),
-            adults=adults,
-            wishes=Wishes(
-                locked=tuple(Lock(activity=activity) for activity in lock or ()),
-                left_out=tuple(leave_out or ()),
-                away=tuple(away or ()),
-                any_skill=tuple(any_skill or ()),
-            ),
-        )
-        say("Printing the packet")
-        written = _write(found, caseload, out)
-    _tell(found, written, as_json)
 
 
 def check(
@@ -157,40 +107,3 @@ def progress(*, quiet: bool) -> Iterator[Progress]:
 
     with Console(stderr=True).status("Starting") as status:
         yield lambda step: status.update(f"{step} ...")
-
-
-def _write(found: SessionPlan, caseload: Caseload, out: Path) -> list[Path]:
-    """Write everything or nothing: all texts are made before the first is saved."""
-    from tapeline.caseload.file import write_together
-    from tapeline.documents.printing import print_packet
-    from tapeline.planner.plan import plan_json
-    from tapeline.sessions.packet.whole import caption_files, packet_for
-
-    packet = packet_for(found, caseload)
-    contents: dict[str, str | bytes] = {
-        "plan.json": plan_json(found),
-        "packet.pdf": print_packet(packet),
-        **caption_files(packet),
-    }
-    write_together({out / name: content for name, content in contents.items()})
-    return [out / name for name in contents]
-
-
-def _tell(found: SessionPlan, written: list[Path], as_json: bool) -> None:
-    if as_json:
-        print(
-            json.dumps(
-                {
-                    "files": [str(path) for path in written],
-                    "activities": [part.activity for part in found.parts],
-                    "bound": {"status": found.bound.status, "gap": found.bound.gap},
-                },
-                indent=2,
-            )
-        )
-        return
-    best = "proved best" if found.bound.status == "proved" else "good, not proved best"
-    minutes = sum(part.seconds for part in found.parts) // 60
-    print(f"{len(found.parts)} parts, {minutes} minutes, {best}.")
-    for path in written:
-        print(f"Written: {path}")

@@ -86,6 +86,14 @@ def worths_of(
     return found
 
 
+def known_before(
+    caseload: Caseload, library: Library, children: Iterable[Child], *, on: dt.date
+) -> Learned:
+    """What is believed of some children on the morning of a date, from the tries before it."""
+    evidence = evidence_of(caseload, library, until=on - dt.timedelta(days=1))
+    return _known(caseload, library, tuple(children), evidence, on)
+
+
 def learned_of(
     caseload: Caseload,
     library: Library,

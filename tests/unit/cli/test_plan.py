@@ -176,3 +176,28 @@ def test_a_file_that_is_not_there_is_told(tmp_path: Path, run: Run) -> None:
     done = planned(run, tmp_path / "no.json", tmp_path / "out")
     assert done.code == 2
     assert "Check the name." in done.err
+
+
+def test_weeks_ahead_say_what_each_child_would_get_and_write_nothing(
+    tmp_path: Path, run: Run, harbour: Path
+) -> None:
+    before = set(tmp_path.rglob("*"))
+    done = run("plan", harbour, *WEDNESDAY, "--weeks", "1")
+    assert (done.code, done.err) == (0, "")
+    assert "1 week ahead" in done.out
+    assert " tries" in done.out
+    assert set(tmp_path.rglob("*")) == before
+
+
+def test_weeks_ahead_answer_in_json(run: Run, harbour: Path) -> None:
+    done = run("plan", harbour, *WEDNESDAY, "--weeks", "1", "--json")
+    (week,) = json.loads(done.out)["weeks"]
+    assert week["activities"]
+    assert any(share["steps"] for share in week["children"].values())
+
+
+@pytest.mark.parametrize("more", [[], ["--weeks", "2", "--out", "here"]])
+def test_a_folder_or_weeks_but_not_both(run: Run, harbour: Path, more: list[str]) -> None:
+    done = run("plan", harbour, *WEDNESDAY, *more)
+    assert done.code == 2
+    assert "--out for one session" in done.err
