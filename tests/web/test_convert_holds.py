@@ -49,7 +49,17 @@ from tapeline.caseload.people import (
     Thing,
     Wording,
 )
-from tapeline.caseload.places import WEEKDAYS, ClosedDay, Group, Membership, Room, Site, Term
+from tapeline.caseload.places import (
+    WEEKDAYS,
+    ClosedDay,
+    Furniture,
+    Group,
+    Membership,
+    Room,
+    RoomDoor,
+    Site,
+    Term,
+)
 from tapeline.web.records.convert import caseload_from_rows, rows_from_caseload
 
 TEXT = st.text(st.characters(codec="utf-8", exclude_characters="\x00"), max_size=12)
@@ -166,6 +176,10 @@ def homes(draw: st.DrawFn, key: str) -> Home:
     )
 
 
+SPOT = st.tuples(st.integers(-5000, 5000), st.integers(-5000, 5000))
+OUTLINE = st.lists(SPOT, min_size=3, max_size=5).map(tuple)
+
+
 @st.composite
 def sites(draw: st.DrawFn, key: str) -> Site:
     room = st.builds(
@@ -175,6 +189,12 @@ def sites(draw: st.DrawFn, key: str) -> Site:
         length_cm=st.integers(100, 5000),
         width_cm=st.integers(100, 5000),
         things=THINGS,
+        corners=st.just(()) | OUTLINE,
+        doors=few(st.builds(RoomDoor, start=SPOT, end=SPOT, swing=st.sampled_from(("in", "out")))),
+        furniture=few(st.builds(Furniture, name=TEXT, polygon=OUTLINE, movable=st.booleans())),
+        pillars=few(OUTLINE),
+        no_go=few(OUTLINE),
+        adults=few(SPOT),
     )
     term = st.tuples(DATES, DATES).map(sorted)
     return Site(

@@ -25,6 +25,9 @@ WEEKDAYS: tuple[Weekday, ...] = (
 )
 CLOCK = re.compile(r"^([01]\d|2[0-3]):[0-5]\d$")
 SMALLEST_ROOM_CM = 100
+FEWEST_CORNERS = 3
+Spot = tuple[int, int]  # a point of a floor in whole cm: x to the right, y up
+Swing = Literal["in", "out"]
 LONGEST_MINUTES = 120
 
 
@@ -54,14 +57,43 @@ class ClosedDay:
 
 
 @record
+class RoomDoor:
+    """A door from one jamb to the other, hinged at `start`."""
+
+    start: Spot
+    end: Spot
+    swing: Swing = "in"
+
+
+@record
+class Furniture:
+    """A thing that stands in a room, and whether it can be moved away for a course."""
+
+    name: str
+    polygon: tuple[Spot, ...]
+    movable: bool = False
+
+
+@record
 class Room:
-    """A room as a rectangle in centimetres, with the things in it."""
+    """A room with the things in it, and its drawing where she has made one.
+
+    `length_cm` and `width_cm` are its free floor as a rectangle, which a plan counts with; of a
+    drawn room they are those of the largest rectangle that is free. Without `corners` the room
+    is that rectangle. Whether a drawing can be true is for `courses` to say.
+    """
 
     id: str
     name: str
     length_cm: int
     width_cm: int
     things: tuple[Thing, ...] = ()
+    corners: tuple[Spot, ...] = ()
+    doors: tuple[RoomDoor, ...] = ()
+    furniture: tuple[Furniture, ...] = ()
+    pillars: tuple[tuple[Spot, ...], ...] = ()
+    no_go: tuple[tuple[Spot, ...], ...] = ()
+    adults: tuple[Spot, ...] = ()
 
     def __post_init__(self) -> None:
         check_id(self.id, f"Room {self.name}")
@@ -72,6 +104,23 @@ class Room:
                     field=name,
                     hint=f"Type at least {SMALLEST_ROOM_CM} cm, or take the room out.",
                 )
+        if self.corners and len(self.corners) < FEWEST_CORNERS:
+            raise InputError(
+                f"The drawing of room {self.name} has {len(self.corners)} corners.",
+                field="corners",
+                hint=f"Give at least {FEWEST_CORNERS}, or none.",
+            )
+
+    @property
+    def is_drawn(self) -> bool:
+        """Whether she has drawn its walls."""
+        return bool(self.corners)
+
+    @property
+    def walls(self) -> tuple[Spot, ...]:
+        """Its corners one after the other; of a room without a drawing the rectangle's four."""
+        long, wide = self.length_cm, self.width_cm
+        return self.corners or ((0, 0), (long, 0), (long, wide), (0, wide))
 
 
 @record

@@ -123,8 +123,24 @@ home = record(
         "crawling_baby": (yes_no, False),
     }
 )
+spot = rows(whole)
+outline = rows(spot)
+door = record({"start": spot, "end": spot, "swing": (one_of("in", "out"), "in")})
+furniture = record({"name": text, "polygon": outline, "movable": (yes_no, False)})
 room = record(
-    {"id": text, "name": text, "length_cm": whole, "width_cm": whole, "things": (rows(thing), [])}
+    {
+        "id": text,
+        "name": text,
+        "length_cm": whole,
+        "width_cm": whole,
+        "things": (rows(thing), []),
+        "corners": (outline, []),
+        "doors": (rows(door), []),
+        "furniture": (rows(furniture), []),
+        "pillars": (rows(outline), []),
+        "no_go": (rows(outline), []),
+        "adults": (outline, []),
+    }
 )
 site = record({"id": text, "rooms": (rows(room), [])}, extra=True)
 membership = record(

@@ -25,7 +25,7 @@ RECORDS: tuple[Any, ...] = (
         "ChildPrecaution", "GoAhead", "Home", "AlsoThere", "SuccessBand", "Illness", "LossAnswer",
     )),
     *(getattr(places, name) for name in (
-        "Site", "Term", "ClosedDay", "Room", "Group", "Membership",
+        "Site", "Term", "ClosedDay", "Room", "RoomDoor", "Furniture", "Group", "Membership",
     )),
     *(getattr(history, name) for name in (
         "Session", "Trial", "Blank", "FamilyAnswer", "LateOrEarly", "Stop", "Sheet", "Timing",

@@ -27,6 +27,24 @@ def test_a_room_of_one_metre_will_do() -> None:
     assert a_room(length_cm=100, width_cm=100).width_cm == 100
 
 
+def test_a_room_nobody_has_drawn_is_its_rectangle() -> None:
+    room = a_room(length_cm=900, width_cm=600)
+    assert not room.is_drawn
+    assert room.walls == ((0, 0), (900, 0), (900, 600), (0, 600))
+
+
+def test_a_drawn_room_is_its_drawing() -> None:
+    corners = ((0, 0), (500, 0), (500, 400))
+    room = a_room(corners=corners)
+    assert room.is_drawn
+    assert room.walls == corners
+
+
+def test_a_drawing_of_two_corners_is_none() -> None:
+    with pytest.raises(InputError, match="The drawing of room School hall has 2 corners"):
+        a_room(corners=((0, 0), (500, 0)))
+
+
 @pytest.mark.parametrize("minutes", [0, -5, 121])
 def test_a_group_lasts_one_minute_to_two_hours(minutes: int) -> None:
     with pytest.raises(InputError, match=f"Group Tuesday group lasts {minutes} minutes"):

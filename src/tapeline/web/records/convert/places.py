@@ -5,13 +5,16 @@ from __future__ import annotations
 from typing import Any
 
 from django.db.models import QuerySet
+from pydantic import TypeAdapter
 
 from tapeline.caseload import places as core
 from tapeline.errors import InputError
 from tapeline.web.records import models as rows
 from tapeline.web.records.convert.in_step import keep_in_step, number_of, row_of
-from tapeline.web.records.convert.people import THINGS, columns_of
+from tapeline.web.records.convert.people import columns_of
 
+DRAWN = ("corners", "doors", "furniture", "pillars", "no_go", "adults")
+ROOM: TypeAdapter[core.Room] = TypeAdapter(core.Room)
 GROUP_COLUMNS = ("name", "weekday", "start", "minutes", "adults", "floor_of_trials")
 
 
@@ -69,18 +72,13 @@ def _refuse_losing_a_used_room(row: rows.Site, site: core.Site) -> None:
 
 
 def _room_from_row(row: rows.Room) -> core.Room:
-    return core.Room(
-        id=row.key,
-        name=row.name,
-        length_cm=row.length_cm,
-        width_cm=row.width_cm,
-        things=THINGS.validate_python(row.things),
-    )
+    columns = columns_of(row, ("name", "length_cm", "width_cm", "things", *DRAWN))
+    return ROOM.validate_python({"id": row.key, **columns})
 
 
 def _room_columns(room: core.Room) -> dict[str, Any]:
-    columns = columns_of(room, ("name", "length_cm", "width_cm"))
-    return {"key": room.id, **columns, "things": THINGS.dump_python(room.things, mode="json")}
+    columns = ROOM.dump_python(room, mode="json")
+    return {"key": columns.pop("id"), **columns}
 
 
 def groups_with_all() -> QuerySet[rows.Group]:

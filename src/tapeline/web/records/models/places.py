@@ -45,7 +45,7 @@ class ClosedDay(Placed):
 
 
 class Room(Placed):
-    """A rectangle of floor with the things in it; its key is unique within the site."""
+    """A floor with the things in it and its drawing; its key is unique within the site."""
 
     site = models.ForeignKey(Site, on_delete=models.CASCADE, related_name="rooms")
     key = models.CharField(max_length=KEY_LENGTH)
@@ -53,6 +53,12 @@ class Room(Placed):
     length_cm = models.PositiveIntegerField()
     width_cm = models.PositiveIntegerField()
     things = models.JSONField(default=list)
+    corners = models.JSONField(default=list)
+    doors = models.JSONField(default=list)
+    furniture = models.JSONField(default=list)
+    pillars = models.JSONField(default=list)
+    no_go = models.JSONField(default=list)
+    adults = models.JSONField(default=list)
 
     class Meta(Placed.Meta):
         constraints = [
