@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -135,7 +136,7 @@ def _tell(found: SessionPlan, written: list[Path], as_json: bool) -> None:
                 {
                     "files": [str(path) for path in written],
                     "activities": [part.activity for part in found.parts],
-                    "bound": {"status": found.bound.status, "gap": found.bound.gap},
+                    "bound": asdict(found.bound),
                 },
                 indent=2,
             )

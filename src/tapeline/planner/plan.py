@@ -173,10 +173,15 @@ class Swap:
 
 @dataclass(frozen=True, kw_only=True)
 class Bound:
-    """How good the plan is: `proved` best, or `good` with the gap that is left (0 to 1)."""
+    """How good the plan is: `proved` best, or `good` with the gap that is left (0 to 1).
+
+    `number` counts the plans found on the way to it, itself included. A plan that was taken
+    early says by it where the search stopped; its gap is 1 where nothing was known of it yet.
+    """
 
     status: Literal["proved", "good"]
     gap: float
+    number: int = 1
 
 
 @dataclass(frozen=True, kw_only=True)

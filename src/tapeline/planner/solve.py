@@ -40,8 +40,9 @@ class Chosen:
 class Choice:
     """What was chosen, how much it is worth, and how much more there could be.
 
-    `at_most` is None while only the shortlist was searched. `number` counts the plans found on the way, each better than the one before; asked for
-    that number, `choose` gives the same one again.
+    `at_most` is None while only the shortlist was searched. `number` counts the plans found on
+    the way, each better than the one before; asked for that number, `choose` gives the same one
+    again.
     """
 
     chosen: tuple[Chosen, ...]
@@ -55,18 +56,47 @@ Verdict = Literal["fits", "impossible", "unknown"]
 Watch = Callable[[Choice], None]
 
 
+class Halt:
+    """Ends a search from another thread; what was found until then stands."""
+
+    def __init__(self) -> None:
+        self.is_called = False
+        self._solver: CpSolver | None = None
+
+    def call(self) -> None:
+        """End the search. One that is just about to begin may miss it: call again."""
+        self.is_called = True
+        solver = self._solver
+        if solver is not None:
+            solver.stop_search()
+
+    def reaches(self, solver: CpSolver) -> None:
+        """The solver that works now."""
+        self._solver = solver
+
+
 class Search:
     """The plans found so far for one board, the last one the best; each is shown to `watch`."""
 
-    def __init__(self, watch: Watch | None, take: int | None) -> None:
+    def __init__(
+        self,
+        watch: Watch | None = None,
+        take: int | None = None,
+        *,
+        halt: Halt | None = None,
+        bounds: Callable[[int], None] | None = None,
+    ) -> None:
         self.best: Choice | None = None
+        self.halt = halt or Halt()
+        self.bounds = bounds
         self._watch = watch
         self._take = take
 
     @property
     def is_over(self) -> bool:
-        """Whether the plan she took is found."""
-        return self.best is not None and self.best.number == self._take
+        """Whether the plan she took is found, or the search was ended."""
+        is_taken = self.best is not None and self.best.number == self._take
+        return is_taken or self.halt.is_called
 
     def found(
         self, frame: Frame, value: Callable[[Any], Any], worth: int, at_most: int | None
@@ -94,6 +124,8 @@ def choose(
     work: float = WORK_FOR_A_PLAN,
     watch: Watch | None = None,
     take: int | None = None,
+    halt: Halt | None = None,
+    bounds: Callable[[int], None] | None = None,
 ) -> Choice | None:
     """The best choice on a board, or None when there is none (or none was found in time).
 
@@ -109,8 +141,12 @@ def choose(
         Called with every choice found on the way, each better than the one before.
     take
         Stop at the plan of this number.
+    halt
+        Ends the search from another thread; the answer is the best choice until then.
+    bounds
+        Called with the most that any choice can be worth, each time less is possible.
     """
-    search = Search(watch, take)
+    search = Search(watch, take, halt=halt, bounds=bounds)
     whole = board if fixed else without_dominated(board)
     frame = _model(whole, fixed, never)
     if not fixed:
@@ -239,8 +275,23 @@ def _run(
     frame: Frame, work: float, search: Search | None = None, *, is_whole: bool = True
 ) -> tuple[CpSolver, str]:
     solver = _solver(work)
-    status = solver.solve(frame.model, _telling(frame, search, is_whole) if search else None)
+    if search is None:
+        return solver, solver.status_name(solver.solve(frame.model))
+    search.halt.reaches(solver)
+    if is_whole:
+        solver.best_bound_callback = _bounding(solver, search)
+    status = solver.solve(frame.model, _telling(frame, search, is_whole))
     return solver, solver.status_name(status)
+
+
+def _bounding(solver: CpSolver, search: Search) -> Callable[[float], None]:
+    def bounded(at_most: float) -> None:
+        if search.bounds is not None:
+            search.bounds(round(at_most))
+        if search.is_over:
+            solver.stop_search()
+
+    return bounded
 
 
 def _telling(frame: Frame, search: Search, is_whole: bool) -> Any:

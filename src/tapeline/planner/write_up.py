@@ -35,7 +35,11 @@ def write_up(given: Given, board: Board, choice: Choice, swaps: tuple[Swap, ...]
         dropped=_dropped(given, board, parts),
         binding=_binding(board),
         swaps=swaps,
-        bound=Bound(status="proved" if choice.proved else "good", gap=_gap(choice)),
+        bound=Bound(
+            status="proved" if choice.proved else "good",
+            gap=gap_of(choice),
+            number=choice.number,
+        ),
         notices=_notices(given, board, parts),
     )
 
@@ -182,7 +186,8 @@ def _binding(board: Board) -> tuple[Binding, ...]:
     )
 
 
-def _gap(choice: Choice) -> float:
+def gap_of(choice: Choice) -> float:
+    """What share of the most that is possible a choice falls short of; 1 while nothing is known."""
     if choice.at_most is None:
         return 1.0
     if choice.at_most <= 0:

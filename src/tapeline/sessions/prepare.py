@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator
-from dataclasses import replace
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
 
 from tapeline.activities.loader import load_rule_book
 from tapeline.activities.models import Library
@@ -13,7 +13,7 @@ from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.her_seconds import with_her_seconds
 from tapeline.caseload.own_library import left_out_for_good, library_in_force
 from tapeline.caseload.places import Group
-from tapeline.errors import InputError
+from tapeline.errors import InputError, NoFeasiblePlan
 from tapeline.planner.benefit import Past
 from tapeline.planner.board import Board
 from tapeline.planner.clash import refuse_with_reason
@@ -21,7 +21,7 @@ from tapeline.planner.given import Given
 from tapeline.planner.lay_out import lay_out
 from tapeline.planner.places import who_takes_part
 from tapeline.planner.plan import Limits, PlanRequest, SessionPlan, Wishes
-from tapeline.planner.solve import choose
+from tapeline.planner.solve import Choice, Halt, choose
 from tapeline.planner.swaps import swaps_for
 from tapeline.planner.words import Names
 from tapeline.planner.write_up import parts_in_order, write_up
@@ -55,19 +55,67 @@ def plan_session(
         Wishes and limits clash; the error names them and the ways out.
     """
     given, board = lay_out_session(caseload, group=group, on=on, wishes=wishes, adults=adults)
-    choice = choose(board)
-    for wider in _lifted(given):
-        if choice is None:
-            given, board = wider, lay_out(wider)
-            choice = choose(board)
-    if choice is None:
-        raise refuse_with_reason(
-            board,
-            lay_out_again=lambda changed: lay_out(_given_again(given, changed)),
-            names=names_for(caseload, given.library, given.book),
-        )
-    swaps = swaps_for(board, choice, parts_in_order(board, choice))
-    return write_up(given, board, choice, swaps)
+    return choose_session(given, board).written()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Decided:
+    """A choice with what it was made from."""
+
+    given: Given
+    board: Board
+    choice: Choice
+
+    def written(self) -> SessionPlan:
+        """The whole plan, each part's best swap included."""
+        swaps = swaps_for(self.board, self.choice, parts_in_order(self.board, self.choice))
+        return write_up(self.given, self.board, self.choice, swaps)
+
+    def as_it_stands(self) -> SessionPlan:
+        """The plan while its swaps are not looked for yet."""
+        return write_up(self.given, self.board, self.choice, ())
+
+
+def choose_session(
+    given: Given,
+    board: Board,
+    *,
+    watch: Callable[[Decided], None] | None = None,
+    halt: Halt | None = None,
+    bounds: Callable[[int], None] | None = None,
+) -> Decided:
+    """The best session on a board; where nothing fits, with cautions lifted one by one.
+
+    Parameters
+    ----------
+    watch, halt, bounds
+        As `choose` takes them.
+
+    Raises
+    ------
+    NoFeasiblePlan
+        Nothing fits; or the search was ended before anything was found.
+    """
+    for tried in (given, *_lifted(given)):
+        laid = board if tried is given else lay_out(tried)
+        choice = choose(laid, watch=_watching(tried, laid, watch), halt=halt, bounds=bounds)
+        if choice is not None:
+            return Decided(given=tried, board=laid, choice=choice)
+        if halt is not None and halt.is_called:
+            raise NoFeasiblePlan("The search was ended before a plan was found.", clash=())
+    raise refuse_with_reason(
+        laid,
+        lay_out_again=lambda changed: lay_out(_given_again(tried, changed)),
+        names=names_for(tried.caseload, tried.library, tried.book),
+    )
+
+
+def _watching(
+    given: Given, board: Board, watch: Callable[[Decided], None] | None
+) -> Callable[[Choice], None] | None:
+    if watch is None:
+        return None
+    return lambda choice: watch(Decided(given=given, board=board, choice=choice))
 
 
 def _lifted(given: Given) -> Iterator[Given]:

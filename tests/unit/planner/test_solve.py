@@ -12,6 +12,7 @@ from tapeline.planner.plan import Lock, Wishes
 from tapeline.planner.shortlist import BEST_OF_A_PART, BEST_OF_A_SKILL, shortlist
 from tapeline.planner.solve import (
     Choice,
+    Halt,
     Search,
     _model,
     _start_from_shortlist,
@@ -124,3 +125,33 @@ def test_rules_named_by_the_proof_clash_and_each_is_needed(left_out: str) -> Non
 
 def test_where_a_session_fits_no_rules_clash() -> None:
     assert rules_that_clash(a_large_board()) is None
+
+
+def test_a_search_that_was_ended_answers_with_what_it_had() -> None:
+    board = a_large_board()
+    halt, seen = Halt(), []
+
+    def watch(choice: Choice) -> None:
+        seen.append(choice)
+        halt.call()
+
+    found = choose(board, watch=watch, halt=halt)
+    assert found == seen[0]
+    assert len(seen) == 1
+
+
+def test_a_search_ended_before_it_began_finds_nothing() -> None:
+    halt = Halt()
+    halt.call()
+    assert choose(a_large_board(), halt=halt) is None
+
+
+def test_what_is_known_of_a_better_choice_only_comes_down_and_stays_above_the_best() -> None:
+    known: list[int] = []
+    found = choose(a_large_board(), bounds=known.append)
+    assert found is not None
+    assert known
+    assert known == sorted(known, reverse=True)
+    assert known[-1] >= found.worth
+    assert found.at_most is not None
+    assert found.at_most <= known[-1]
