@@ -7,8 +7,6 @@ from __future__ import annotations
 
 from math import cos, radians, sin
 
-import numpy as np
-
 from tapeline.figures.paint import (
     LAYER_BACK,
     LAYER_FLOOR,
@@ -17,9 +15,7 @@ from tapeline.figures.paint import (
     between,
     steps,
 )
-from tapeline.figures.space import Vector, Z, about_z, unit, vector
-from tapeline.figures.svg import element, polyline_path
-from tapeline.figures.view import (
+from tapeline.figures.shapes import (
     Point,
     convex_hull,
     hull_of_discs,
@@ -27,6 +23,8 @@ from tapeline.figures.view import (
     outlined,
     smooth_line,
 )
+from tapeline.figures.space import Vector, Z, about_z, cross, unit, vector
+from tapeline.figures.svg import element, polyline_path
 
 BOX = (36.0, 30.0, 28.0)
 CUSHION = (46.0, 40.0, 12.0)
@@ -107,7 +105,7 @@ def draw_floor_line(
 ) -> None:
     """A line of tape on the floor."""
     ahead = unit(vector(stop[0] - start[0], stop[1] - start[1], 0.0))
-    aside = np.cross(Z, ahead) * LINE_BREADTH / 2
+    aside = cross(Z, ahead) * LINE_BREADTH / 2
     ends = [vector(*start, 0.0), vector(*stop, 0.0)]
     corners = [ends[0] + aside, ends[1] + aside, ends[1] - aside, ends[0] - aside]
     shape = [scene.camera.see(corner) for corner in corners]

@@ -12,14 +12,8 @@ from tapeline.figures.paint import (
     around,
     steps,
 )
+from tapeline.figures.shapes import Point, circle, hull_of_discs, ink_line, outlined
 from tapeline.figures.space import Vector, unit, vector
-from tapeline.figures.view import (
-    Point,
-    circle_points,
-    hull_of_discs,
-    ink_line,
-    outlined,
-)
 
 BALLS = {"ball": 18.0, "large_ball": 24.0, "small_ball": 9.0, "light_ball": 25.0}
 BEANBAG = (13.0, 4.0)
@@ -28,7 +22,7 @@ BEANBAG = (13.0, 4.0)
 def draw_ball(scene: Scene, centre: Vector, radius: float, *, layer: float) -> None:
     """A ball with a stripe that shows it is round."""
     x, y = scene.camera.see(centre)
-    rim = outlined([(circle_points((x, y, radius), 40), scene.paint.ball)], scene.ink)
+    rim = outlined([(circle((x, y, radius)), scene.paint.ball)], scene.ink)
     band = [
         (x + radius * 0.97 * cos(t), y + radius * (0.30 * sin(t) - 0.12)) for t in steps(0.08, 3.06)
     ]
@@ -57,7 +51,7 @@ def draw_paddle(scene: Scene, grip: Vector, along: Vector, *, layer: float) -> N
     face = grip + unit(along) * 19
     handle = hull_of_discs([(*scene.camera.see(grip), 1.6), (*scene.camera.see(face), 1.4)])
     x, y = scene.camera.see(face)
-    round_face = circle_points((x, y, 8.5), 32)
+    round_face = circle((x, y, 8.5))
     markup = outlined([(handle, scene.paint.wood_dark), (round_face, scene.paint.wood)], scene.ink)
     scene.drawing.add(layer, markup, around((x, y, 8.5)))
 
@@ -105,7 +99,7 @@ def draw_scissors(scene: Scene, hand: Vector, way: Vector, *, opening: float, la
     shapes: list[tuple[list[Point], str]] = []
     for side in (1, -1):
         blade = hull_of_discs([(*out(0, 0), 1.15), (*out(12.5, side * opening), 0.7)])
-        loop = circle_points((*out(-4.6, side * -28), 2.5), 18)
+        loop = circle((*out(-4.6, side * -28), 2.5))
         shapes += [(blade, scene.paint.paper), (loop, scene.paint.metal_dark)]
     markup = outlined(shapes, scene.ink * 0.7)
     scene.drawing.add(layer, markup, [out(12.5, 0)])

@@ -7,24 +7,18 @@ The skull is a unit sphere stretched to the child's head; directions on it are a
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import lru_cache
+from itertools import pairwise
 from math import atan2, cos, degrees, hypot, pi, radians, sin
 
 import numpy as np
 
 from tapeline.figures.look import Look
+from tapeline.figures.shapes import Disc, Point, capsule, circle, hull_of_discs, ink_line, outlined
 from tapeline.figures.skeleton import Skeleton
-from tapeline.figures.space import Vector, unit
+from tapeline.figures.space import Vector, cross, unit
 from tapeline.figures.svg import element, number
-from tapeline.figures.view import (
-    Camera,
-    Disc,
-    Point,
-    capsule,
-    circle_points,
-    hull_of_discs,
-    ink_line,
-    outlined,
-)
+from tapeline.figures.view import Camera
 
 BREADTH, DEPTH = 0.81, 0.94
 Shapes = list[tuple[list[Point], str]]
@@ -42,8 +36,11 @@ class Skull:
         self.camera = camera
         back = np.linalg.inv(self.stretch) @ self.turn.T @ camera.towards
         self.towards = unit(back)
-        self.across = unit(np.cross(self.towards, np.array([0.3, 0.2, 0.9])))
-        self.up = np.cross(self.towards, self.across)
+        self.across = unit(cross(self.towards, np.array([0.3, 0.2, 0.9])))
+        self.up = cross(self.towards, self.across)
+        grow = self.turn @ self.stretch
+        self.middle = camera.see(self.centre)
+        self.rows = [[camera.see(grow[:, k])[axis] for k in range(3)] for axis in (0, 1)]
 
     def place(self, u: Vector, out: float = 1.0) -> Vector:
         """A direction on the sphere as a place in the room."""
@@ -52,7 +49,13 @@ class Skull:
 
     def see(self, u: Vector, out: float = 1.0) -> Point:
         """A direction on the sphere as a point of the page."""
-        return self.camera.see(self.place(u, out))
+        a, b, c = u.tolist()
+        (xa, xb, xc), (ya, yb, yc) = self.rows
+        x, y = self.middle
+        return (
+            x + (xa * a + xb * b + xc * c) * out,
+            y + (ya * a + yb * b + yc * c) * out,
+        )
 
     def faces(self, u: Vector) -> float:
         """1 when the skin there faces the viewer, 0 on the rim, negative behind."""
@@ -69,7 +72,7 @@ class Skull:
 
     def outline(self, out: float = 1.0) -> list[Point]:
         """The whole skull on the page."""
-        return [self.see(self.rim(2 * pi * i / 36), out) for i in range(36)]
+        return [self.see(self.rim(2 * pi * i / 28), out) for i in range(28)]
 
 
 def direction(azimuth: float, elevation: float) -> Vector:
@@ -128,8 +131,11 @@ FACE_OPENING = (68.0, 40.0, -64.0)
 
 def hairline(style: str, azimuth: float) -> float:
     """Elevation at which the hair begins."""
-    azimuths, elevations = zip(*HAIRLINES[style], strict=True)
-    return float(np.interp(abs(azimuth), azimuths, elevations))
+    away = abs(azimuth)
+    for (a, low), (b, high) in pairwise(HAIRLINES[style]):
+        if away <= b:
+            return low + (high - low) * (away - a) / (b - a)
+    return HAIRLINES[style][-1][1]
 
 
 def head_markup(skeleton: Skeleton, look: Look, camera: Camera, ink: float) -> str:
@@ -148,9 +154,14 @@ def head_markup(skeleton: Skeleton, look: Look, camera: Camera, ink: float) -> s
     return markup + (outlined(before, ink) if before else "")
 
 
+@lru_cache(maxsize=8)
+def _hair_edge(style: str) -> list[Vector]:
+    return [direction(a, hairline(style, a)) for a in range(-180, 180, 6)]
+
+
 def _hair(skull: Skull, look: Look) -> Shapes:
     style = look.style
-    loop = [direction(a, hairline(style, a)) for a in range(-180, 180, 5)]
+    loop = _hair_edge(style)
 
     def holds(u: Vector) -> bool:
         azimuth = degrees(atan2(u[1], u[0]))
@@ -169,7 +180,7 @@ def _behind_skull(skull: Skull, look: Look) -> Shapes:
             for a in (100, 140, 180, -140, -100, 60, -60)
             if e > 30 or abs(a) > 70
         ]
-        return [(circle_points(disc), look.hair) for disc in discs]
+        return [(circle(disc), look.hair) for disc in discs]
     if look.style == "bob":
         discs = [_ball(skull, direction(a, -38), 0.92, 0.034) for a in (105, 150, -150, -105)]
         discs += [_ball(skull, direction(a, 20), 0.72, 0.034) for a in (110, 180, -110)]
@@ -184,7 +195,7 @@ def _hair_extras(skull: Skull, look: Look) -> tuple[Shapes, Shapes]:
     if look.style == "puffs":
         for side in (78, -78):
             where = direction(side, 52)
-            shape = circle_points(_ball(skull, where, 1.22, 0.05))
+            shape = circle(_ball(skull, where, 1.22, 0.05))
             (before if skull.faces(where) > 0.15 else behind).append((shape, look.hair))
     if look.style == "tail":
         root, tip = direction(180, 22), direction(180, -30)
@@ -203,7 +214,7 @@ def _ears(skull: Skull, look: Look) -> Shapes:
     if look.style == "bob":
         return []
     return [
-        (circle_points(_ball(skull, direction(side, -10), 1.0, 0.021), 18), look.skin)
+        (circle(_ball(skull, direction(side, -10), 1.0, 0.021)), look.skin)
         for side in (96, -96)
         if skull.faces(direction(side, -10)) > -0.25
     ]
@@ -214,7 +225,7 @@ def _nose(skull: Skull, look: Look) -> Shapes:
     tip = direction(0, -14)
     if not -0.35 < skull.faces(tip) < 0.8:
         return []
-    return [(circle_points(_ball(skull, tip, 1.03, 0.0155), 18), look.skin)]
+    return [(circle(_ball(skull, tip, 1.03, 0.0155)), look.skin)]
 
 
 def _covered_head(skull: Skull, skeleton: Skeleton, look: Look, ink: float) -> str:

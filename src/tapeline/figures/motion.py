@@ -5,13 +5,9 @@ from __future__ import annotations
 from tapeline.figures.paint import (
     Scene,
 )
+from tapeline.figures.shapes import Point, ink_line, smooth_line
 from tapeline.figures.space import Vector
 from tapeline.figures.svg import element, polyline_path
-from tapeline.figures.view import (
-    Point,
-    ink_line,
-    smooth_line,
-)
 
 
 def draw_arrow(scene: Scene, places: list[Vector], *, breadth: float, layer: float = 900.0) -> None:

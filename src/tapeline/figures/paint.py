@@ -4,13 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from tapeline.figures.shapes import Disc, Point
 from tapeline.figures.space import vector
-from tapeline.figures.view import (
-    Camera,
-    Disc,
-    Drawing,
-    Point,
-)
+from tapeline.figures.view import Camera, Drawing
 
 LAYER_FLOOR, LAYER_BACK, LAYER_FRONT, LAYER_HELD = -1000.0, -600.0, 600.0, 200.0
 

@@ -9,19 +9,11 @@ import numpy as np
 from tapeline.figures.head import head_markup
 from tapeline.figures.look import Look
 from tapeline.figures.pose import Arm
+from tapeline.figures.shapes import Disc, Point, capsule, hull_of_discs, ink_line, outlined
 from tapeline.figures.skeleton import Limb, Skeleton
 from tapeline.figures.space import Vector, X, Y, Z, across, unit
 from tapeline.figures.svg import element, polyline_path
-from tapeline.figures.view import (
-    Camera,
-    Disc,
-    Drawing,
-    Point,
-    capsule,
-    hull_of_discs,
-    ink_line,
-    outlined,
-)
+from tapeline.figures.view import Camera, Drawing
 
 INK_WIDTH = 0.0105
 RADII = {

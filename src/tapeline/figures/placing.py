@@ -21,6 +21,7 @@ from tapeline.figures.space import (
     about_y,
     about_z,
     across,
+    cross,
     hanging,
     two_bone_reach,
     unit,
@@ -125,7 +126,7 @@ def _foot(leg: Leg, side: str, pose: Pose, body: Body) -> tuple[Vector, Vector, 
     x, y = (value * body.stature for value in leg.foot)
     base = vector(x, y, leg.up * body.stature + pose.surface)
     pivot = base + ahead * body.foot * (BALL_AHEAD if leg.heel > 0 else -HEEL_BACK)
-    tip_over = about(unit(np.cross(Z, ahead)), leg.heel)
+    tip_over = about(unit(cross(Z, ahead)), leg.heel)
     places = (
         base + Z * body.ankle,
         base - ahead * body.foot * HEEL_BACK,
@@ -148,7 +149,7 @@ def _leg(pose: Pose, body: Body, side: str, pelvis: Vector, turn: Turn) -> Limb:
     thigh, front = hanging(leg.lift, leg.around, SIDES[side])
     thigh, front = turn @ thigh, turn @ front
     middle = root + thigh * body.thigh
-    hinge = unit(np.cross(thigh, front))
+    hinge = unit(cross(thigh, front))
     shank = about(hinge, -leg.bend) @ thigh
     end = middle + shank * body.shank
     toes = about(hinge, -leg.bend + 90 - leg.ankle) @ thigh
@@ -181,7 +182,7 @@ def _kneeling_leg(leg: Leg, pose: Pose, body: Body, root: Vector) -> Limb:
     middle = root + unit(wanted - root) * body.thigh
     back = about_z(pose.heading) @ about_y(leg.shank_up) @ -X
     end = middle + back * body.shank
-    toes = about(unit(np.cross(back, Z)), -LYING_FOOT) @ back
+    toes = about(unit(cross(back, Z)), -LYING_FOOT) @ back
     limb = _with_foot(body, root, middle, end, back, toes)
     return replace(limb, missed=float(np.linalg.norm(middle - wanted)))
 
@@ -215,7 +216,7 @@ def _arm(
         upper, front = chest @ upper, chest @ front
         front = about(upper, -sign * arm.spin) @ front
         middle = root + upper * body.upper_arm
-        lower = about(unit(np.cross(upper, front)), arm.bend) @ upper
+        lower = about(unit(cross(upper, front)), arm.bend) @ upper
         end = middle + lower * body.forearm
         return _with_hand(arm, body, root, middle, end, lower)
     pole = chest @ vector(arm.pole[0], sign * arm.pole[1], arm.pole[2])

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import cos, radians, sin
+from math import cos, hypot, radians, sin
 
 import numpy as np
 from numpy.typing import NDArray
@@ -23,13 +23,20 @@ def vector(x: float, y: float, z: float) -> Vector:
 
 def unit(v: Vector) -> Vector:
     """The direction of `v`; x for a vector without length."""
-    size = float(np.linalg.norm(v))
+    size = length(v)
     return v / size if size > 1e-9 else X.copy()
 
 
 def length(v: Vector) -> float:
     """The length of `v`."""
-    return float(np.linalg.norm(v))
+    x, y, z = v.tolist()
+    return hypot(x, y, z)
+
+
+def cross(a: Vector, b: Vector) -> Vector:
+    """The vector square to both, right-handed."""
+    (ax, ay, az), (bx, by, bz) = a.tolist(), b.tolist()
+    return np.array((ay * bz - az * by, az * bx - ax * bz, ax * by - ay * bx))
 
 
 def across(v: Vector, axis: Vector) -> Vector:
@@ -76,7 +83,7 @@ def hanging(lift: float, around: float, side: int) -> tuple[Vector, Vector]:
         1 for the left, -1 for the right.
     """
     level = vector(cos(radians(around)), side * sin(radians(around)), 0.0)
-    turn = about(unit(np.cross(-Z, level)), lift)
+    turn = about(unit(cross(-Z, level)), lift)
     return turn @ -Z, turn @ X
 
 

@@ -10,10 +10,11 @@ from tapeline.figures.look import look_of
 from tapeline.figures.move import Frame, Move, Params, Value
 from tapeline.figures.moves import MOVES
 from tapeline.figures.scene import draw_frame
+from tapeline.figures.shapes import ink_line
 from tapeline.figures.svg import element, group, picture
 from tapeline.figures.tape import tape_group
 from tapeline.figures.tokens import INK
-from tapeline.figures.view import Camera, Drawing, ink_line
+from tapeline.figures.view import Camera, Drawing
 
 PX_A_CM = 2.0
 MARGIN = 0.025

@@ -12,7 +12,8 @@ Attribute = str | float | int | None
 
 def number(value: float) -> str:
     """A coordinate with at most two decimals and no needless zeros."""
-    return f"{round(value, 2) + 0.0:.9g}"
+    words = f"{value:.2f}".rstrip("0").rstrip(".")
+    return "0" if words == "-0" else words
 
 
 def points(pairs: list[tuple[float, float]]) -> str:
@@ -22,7 +23,7 @@ def points(pairs: list[tuple[float, float]]) -> str:
 
 def polyline_path(pairs: list[tuple[float, float]], *, closed: bool = False) -> str:
     """Path data through all points, in order."""
-    body = " L".join(f"{number(x)} {number(y)}" for x, y in pairs)
+    body = "L".join([f"{x:.2f} {y:.2f}" for x, y in pairs])
     return f"M{body}{'Z' if closed else ''}"
 
 

@@ -14,11 +14,11 @@ import numpy as np
 
 from tapeline.figures.paint import Scene
 from tapeline.figures.pose import Leg, Pose
+from tapeline.figures.shapes import Point, hull_of_discs, ink_line, outlined
 from tapeline.figures.skeleton import Skeleton
 from tapeline.figures.space import Vector
 from tapeline.figures.svg import element, polyline_path
 from tapeline.figures.tokens import INK
-from tapeline.figures.view import Point, hull_of_discs, ink_line, outlined
 
 SEAT_HIP = 0.335
 FOOT_AHEAD, FOOT_APART, FOOT_UP = 0.275, 0.045, 0.06
