@@ -10,6 +10,7 @@ from itertools import pairwise
 import numpy as np
 
 from tapeline.caseload import places
+from tapeline.courses.along import walls_with_doors
 from tapeline.courses.boxes import Bools, boxes_meet_convex, grown
 from tapeline.courses.rooms import Door, Furniture, Room
 from tapeline.courses.shapes import Ints, Point, edges
@@ -41,7 +42,7 @@ def course_room(
     InputError
         The drawing cannot be true, or no child finds floor to begin on.
     """
-    corners = tuple(Point(*spot) for spot in room.walls)
+    corners = _points(walls_with_doors(room.walls, room.doors))
     bare = Room(
         corners=corners,
         doors=tuple(_door(one) for one in room.doors),
