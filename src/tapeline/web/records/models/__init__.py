@@ -24,9 +24,11 @@ from tapeline.web.records.models.people import (
     SkillStart,
 )
 from tapeline.web.records.models.places import ClosedDay, Group, Membership, Room, Site, Term
+from tapeline.web.records.models.planning import Asked, Printed
 
 __all__ = [
     "Amendment",
+    "Asked",
     "Blank",
     "Child",
     "ChildPrecaution",
@@ -43,6 +45,7 @@ __all__ = [
     "Membership",
     "OwnPiece",
     "Press",
+    "Printed",
     "Profile",
     "PromptList",
     "Room",
