@@ -225,11 +225,13 @@ def _outlines(room: Room) -> Iterable[Iterable[Point]]:
 
 
 def _is_free(places: Places, room: Room) -> Bools:
-    """Clear space on free floor, out of each door's way."""
-    found = np.ones(len(places), dtype=bool)
+    """Clear space on free floor within the walls, out of each door's way."""
+    box, clear = room.box, places.clear
+    found = (clear[:, 0] >= box.x0) & (clear[:, 1] >= box.y0)
+    found &= (clear[:, 2] <= box.x1) & (clear[:, 3] <= box.y1)
     for piece in (*room.solid_within, *room.swept):
         found &= ~boxes_meet_convex(places.clear, piece)
-    return found
+    return np.asarray(found)
 
 
 def _leaves_people_be(places: Places, room: Room) -> Bools:

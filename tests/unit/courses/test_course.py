@@ -196,6 +196,13 @@ BAD = [
     ({"stations": [a_station(wall=["top"])]}, "Station line has a wall on its 'top'."),
     ({"locked": {"beam": {"x": 1, "y": 1, "turn": 0}}}, "'beam' is locked"),
     ({"locked": {"line": {"x": 0, "y": 0, "turn": 0}}}, "line is locked at 0, 0"),
+    (
+        {
+            "stations": [a_station(throw=True, clear={"front": 400})],
+            "locked": {"line": {"x": 200, "y": 150, "turn": 0}},
+        },
+        "line is locked at 200, 150",
+    ),
     ({"route_half_width": "wide"}, "'route_half_width' is 'wide'."),
 ]
 
