@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 
 from tapeline.activities.models import Activity, Where
 from tapeline.courses.rooms import Clear, Side, Station
+from tapeline.courses.shapes import Point
 from tapeline.courses.station_heights import Height, heights_of
 from tapeline.courses.station_marks import distances, floor_of_marks, lay_marks, lying_cm
 from tapeline.courses.station_plans import StationPlan, station_plan, stations_file, step_of
@@ -43,6 +44,7 @@ class BuiltStation:
     heights: tuple[Height, ...]
     spotter: Side | None
     checks: tuple[str, ...]
+    lanes: int = 1
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -62,6 +64,7 @@ def build_station(
     within_cm: tuple[int, int] | None = None,
     step_height_cm: int | None = None,
     half_width_cm: int = HALF_A_ROUTE_CM,
+    lanes: int = 1,
 ) -> BuiltStation | Refused:
     """The station of an activity for these children.
 
@@ -78,6 +81,8 @@ def build_station(
         Of the step she has, where she measured it; else the ceilings are said.
     half_width_cm
         Half of what the widest child needs to walk, as the room has it.
+    lanes
+        Children at it at once: so many lanes alike, as far apart as one keeps free beside it.
 
     Raises
     ------
@@ -112,7 +117,8 @@ def build_station(
         is_throw=plan.sends or plan.returns,
     )
     station, opened = _at_a_wall(plan, players, station)
-    return _built(activity, plan, players, station, opened, laid, frame, spotter)
+    built = _built(activity, plan, players, station, opened, laid, frame, spotter)
+    return in_lanes(built, lanes)
 
 
 def _built(
@@ -137,6 +143,43 @@ def _built(
         spotter=spotter,
         checks=laid.checks,
     )
+
+
+def in_lanes(one: BuiltStation, lanes: int) -> BuiltStation:
+    """The station with so many lanes alike; at a wall they lie along it, else side by side."""
+    if lanes < 2:
+        return one
+    station = one.station
+    along_wall = "left" in station.wall
+    size = station.length_cm if along_wall else station.width_cm
+    clear = station.clear
+    apart = size + (max(clear.front, clear.back) if along_wall else max(clear.left, clear.right))
+    marks = tuple(
+        replace(mark, at=tuple(_moved(point, apart * lane, along_wall) for point in mark.at))
+        for lane in range(lanes)
+        for mark in one.marks
+    )
+    whole = size + apart * (lanes - 1)
+    middle = size // 2
+    middles = " and ".join(f"{middle + apart * lane}" for lane in range(lanes))
+    side = "back, along the wall" if along_wall else "right side"
+    words = f"{lanes} lanes alike, their middles {middles} cm from the {side}."
+    return replace(
+        one,
+        station=_widened(station, whole, along_wall),
+        open_station=one.open_station and _widened(one.open_station, whole, along_wall),
+        marks=marks,
+        words=(words, *one.words),
+        lanes=lanes,
+    )
+
+
+def _widened(station: Station, whole: int, along: bool) -> Station:
+    return replace(station, length_cm=whole) if along else replace(station, width_cm=whole)
+
+
+def _moved(point: Point, by: int, along: bool) -> Point:
+    return Point(point.x + by, point.y) if along else Point(point.x, point.y + by)
 
 
 def _clear(name: str) -> int:

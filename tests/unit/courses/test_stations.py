@@ -270,6 +270,23 @@ def test_a_short_floor_at_home_has_fewer_marks_at_the_same_spacing() -> None:
     assert others[1] - others[0] == xs[1] - xs[0]
 
 
+def test_lanes_lie_side_by_side_as_far_apart_as_each_keeps_free() -> None:
+    players = at("toss_aboard", "one_metre.usual")
+    one, two = (built("toss_aboard", players, lanes=lanes) for lanes in (1, 2))
+    free = max(one.station.clear.left, one.station.clear.right)
+    assert two.station.width_cm == 2 * one.station.width_cm + free
+    assert two.station.clear == one.station.clear
+    assert len(two.marks) == 2 * len(one.marks)
+    assert "2 lanes" in two.words[0]
+
+
+def test_lanes_at_a_wall_lie_along_it() -> None:
+    players = at("weather_wall", "copy.usual")
+    one, two = (built("weather_wall", players, lanes=lanes) for lanes in (1, 2))
+    assert two.station.width_cm == one.station.width_cm
+    assert two.station.length_cm > 2 * one.station.length_cm
+
+
 def test_an_activity_of_her_own_keeps_the_space_of_what_it_touches() -> None:
     own = replace(LIBRARY.activities["toss_aboard"], id="her_own")
     version = version_of("toss_aboard", "one_metre.usual")
