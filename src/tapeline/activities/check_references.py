@@ -33,6 +33,8 @@ def faults_in_rules(book: RuleBook) -> Iterator[str]:
             yield f"Rule {rule.id} looks at {rule.touches}, which is no word of touches.yaml."
         if rule.precaution is not None and rule.precaution not in book.precautions:
             yield f"Rule {rule.id} names the precaution {rule.precaution}, which is not there."
+        if rule.precaution is None and not rule.sentence_es.strip():
+            yield f"Rule {rule.id} is read by families and has no Spanish."
     kinds = content_of(data_file("safety/emergency.yaml"))["kinds"]
     for precaution in book.precautions.values():
         for kind in precaution.emergencies:

@@ -39,6 +39,7 @@ class Rule:
 
     It holds for a child with `precaution`, or when the youngest person in the room is
     younger than `youngest_under_months`. Scope `room` reaches everybody in the same room.
+    A rule by age is printed for families, so it has its `sentence_es`; another has none.
     """
 
     id: str
@@ -51,6 +52,7 @@ class Rule:
     scope: Scope = "child"
     precaution: str | None = None
     youngest_under_months: int | None = None
+    sentence_es: str = ""
 
     def __post_init__(self) -> None:
         if (self.precaution is None) == (self.youngest_under_months is None):

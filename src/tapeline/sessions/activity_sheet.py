@@ -133,9 +133,11 @@ def _way(
 def _cautions(activity: Activity, library: Library, book: RuleBook, words: Any) -> tuple[str, ...]:
     """What rules say of its movements and things for the young, and who is checked first."""
     rules = rules_on(activity, library, book)
-    found = [rule.sentence for rule in rules if rule.precaution is None]
+    by_age = [rule for rule in rules if rule.precaution is None]
+    in_spanish = words["language"] == "es"
+    found = [one.sentence_es if in_spanish else one.sentence for one in by_age]
     kinds = [book.precautions[one.precaution] for one in rules if one.precaution is not None]
-    names = sorted({one.name_es if words["language"] == "es" else one.name for one in kinds})
+    names = sorted({one.name_es if in_spanish else one.name for one in kinds})
     if names:
         found.append(str(words["check_first"]).format(names="; ".join(names)))
     return tuple(dict.fromkeys(found))

@@ -136,6 +136,14 @@ def test_a_rule_with_an_unknown_word_or_precaution_is_named():
     assert "the precaution wing, which is not there" in found
 
 
+def test_a_rule_by_age_without_spanish_is_named():
+    by_age = a_rule(id="under_36.throw", precaution=None, youngest_under_months=36)
+    said = "Rule under_36.throw is read by families and has no Spanish."
+    assert said in faults_of(book=a_book(by_age))
+    in_both = replace(by_age, sentence_es="Hay alguien de menos de tres años.")
+    assert said not in faults_of(book=a_book(in_both))
+
+
 def test_spanish_that_is_not_there_is_named():
     assert "into_the_box.near.usual has no Spanish." in faults_of()
     assert "Skill toss has no Spanish." in faults_of()

@@ -52,6 +52,15 @@ def test_cautions_come_before_the_first_way_in_both_languages(tmp_path: Path) ->
     assert spanish.index("Antes de empezar") < spanish.index("Ten listo:")
 
 
+def test_what_holds_by_age_is_said_in_the_language_of_the_sheet(tmp_path: Path) -> None:
+    rules = {rule.id: rule for rule in load_rule_book().rules}
+    for language, kept in (("en", "sentence"), ("es", "sentence_es")):
+        found = words_on(sheet("paper_lunch", language), tmp_path)
+        for name in ("under_36.sharp", "under_36.food"):
+            assert getattr(rules[name], kept) in found
+    assert "under three" not in found
+
+
 def test_the_same_activity_gives_the_same_sheet() -> None:
     assert sheet("ferry_ball") == sheet("ferry_ball")
 
