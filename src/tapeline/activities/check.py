@@ -18,7 +18,11 @@ from tapeline.activities.check_references import (
     unknown_things,
 )
 from tapeline.activities.check_times import faults_in_times
-from tapeline.activities.check_words import faults_in_english, faults_in_spanish
+from tapeline.activities.check_words import (
+    faults_in_english,
+    faults_in_her_spanish,
+    faults_in_spanish,
+)
 from tapeline.activities.coverage import EmptyCell, empty_cells, skill_coverage, step_coverage
 from tapeline.activities.coverage_homes import empty_for_the_poorest, poorest_homes
 from tapeline.activities.landings import faults_in_landings
@@ -68,7 +72,7 @@ def check_activity(activity: Activity, library: Library, book: RuleBook) -> tupl
     ----------
     activity
         Shipped or the therapist's own; `library` holds the things and skills it names. Spanish
-        that she has not written is no fault.
+        that she wrote is looked at like the English; what she has not written is no fault.
     """
     faults = list(_faults_in_one(activity, library, book))
     if not unknown_things(library, (activity,)):
@@ -93,6 +97,7 @@ def _faults_in_one(activity: Activity, library: Library, book: RuleBook) -> Iter
     yield from faults_in_landings(activity, library)
     yield from faults_in_times(activity, library)
     yield from faults_in_english(activity)
+    yield from faults_in_her_spanish(activity)
 
 
 def _faults_in_cells(cells: Iterable[EmptyCell], library: Library) -> Iterator[str]:

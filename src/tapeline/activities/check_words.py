@@ -14,7 +14,9 @@ from tapeline.activities.spanish import (
     Language,
     SpanishActivity,
     english_fingerprint,
+    lines_as_text,
     load_spanish,
+    spanish_of,
     text_in,
 )
 
@@ -37,6 +39,26 @@ def faults_in_english(activity: Activity) -> Iterator[str]:
             yield f"{version.id} says the same for too hard and too easy."
         text = text_in("en", activity, version)
         yield from _faults_in_text(text, version.id)
+
+
+def faults_in_her_spanish(activity: Activity) -> Iterator[str]:
+    """Faults of the Spanish that the therapist wrote herself; what is missing is none.
+
+    How hard it is to read is asked once every line of a version is there.
+    """
+    own = activity.spanish.lines if activity.spanish else {}
+    if own.get("name"):
+        yield from _faults_in_name(str(own["name"]), "es", f"The Spanish of {activity.id}")
+    for version in activity.versions:
+        if not (own or version.spanish):
+            continue
+        found, who = spanish_of(activity, version), f"The Spanish of {version.id}"
+        if found.hers:
+            text = lines_as_text(found.lines)
+            yield from _faults_in_shape(text, who)
+            yield from () if found.lacks else _faults_in_reading(text, who)
+            if text.too_hard and text.too_hard == text.too_easy:
+                yield f"{who} says the same for too hard and too easy."
 
 
 def faults_in_spanish(library: Library, own: Collection[str] = ()) -> Iterator[str]:
@@ -74,7 +96,8 @@ def _faults_in_spanish_of(activity: Activity, found: SpanishActivity | None) -> 
         yield from _faults_in_name(found.name, "es", f"The Spanish of {activity.id}")
         for tail in sorted(found.versions.keys() - tails):
             yield f"The Spanish of {activity.id} has {tail}, which the English lacks."
-        if found.english != english_fingerprint(activity) and not activity.own_words:
+        english = activity.shipped_english or english_fingerprint(activity)
+        if found.english != english:
             yield f"The Spanish of {activity.id} was made from another English."
     for version in activity.versions:
         yield from _faults_in_one_spanish(activity, version)
@@ -96,6 +119,11 @@ def _faults_in_one_spanish(activity: Activity, version: Version) -> Iterator[str
 
 
 def _faults_in_text(text: FamilyText, who: str) -> Iterator[str]:
+    yield from _faults_in_shape(text, who)
+    yield from _faults_in_reading(text, who)
+
+
+def _faults_in_shape(text: FamilyText, who: str) -> Iterator[str]:
     language = text.language
     for sentence in text.sentences():
         if sentence[-1] not in ".!?»”":
@@ -110,6 +138,9 @@ def _faults_in_text(text: FamilyText, who: str) -> Iterator[str]:
     for caption in text.captions:
         if len(caption.split()) > CAPTION_WORDS or caption.endswith("."):
             yield f"{who} has a caption that is too long or ends in a stop: {caption!r}."
+
+
+def _faults_in_reading(text: FamilyText, who: str) -> Iterator[str]:
     reading = family_reading(text)
     for reason in why_not_plain(reading) if reading else ():
         yield f"{who} is not plain. {reason}"

@@ -13,11 +13,24 @@ from typing import Any
 from tapeline.activities.build import build_activity
 from tapeline.activities.check import check_activity
 from tapeline.activities.loader import touch_names
-from tapeline.activities.models import Activity, Library, Version
+from tapeline.activities.models import (
+    LINES_OF_A_VERSION,
+    LINES_OF_AN_ACTIVITY,
+    Activity,
+    Library,
+    Version,
+)
 from tapeline.activities.overlay import MOST_LETTERS, texts_in
+from tapeline.activities.own_spanish import (
+    line_fingerprint,
+    lines_of_activity,
+    lines_of_version,
+    read_fingerprint,
+)
 from tapeline.activities.records import Faults
 from tapeline.activities.rules import RuleBook
 from tapeline.activities.shipped import shipped_yaml
+from tapeline.activities.spanish import spanish_of
 
 Row = Mapping[str, Any]
 LINES = 3
@@ -89,19 +102,43 @@ def hazards_to_look_at(body: Row) -> tuple[Gap, ...]:
 
 
 def body_of(activity: Activity) -> dict[str, Any]:
-    """An activity as a draft: every version whole, ids left to be made."""
+    """An activity as a draft: every version whole with its Spanish, ids left to be made."""
     kept = ("id", "name", "skill", "uses", "lead", "lanes", "sibling", "source")
     return {
         **{name: _plain(getattr(activity, name)) for name in kept},
-        "versions": [version_body(version) for version in activity.versions],
+        "spanish": _spanish_row(activity, activity.versions[0], LINES_OF_AN_ACTIVITY),
+        "versions": [version_body(version, activity) for version in activity.versions],
     }
 
 
-def version_body(version: Version) -> dict[str, Any]:
-    """A version as a row of the library file, whole; its id is left to be made."""
+def version_body(version: Version, activity: Activity | None = None) -> dict[str, Any]:
+    """A version as a row of the library file, whole; its id is left to be made.
+
+    Parameters
+    ----------
+    activity
+        The one it belongs to, so that the row has the Spanish in force; else hers alone.
+    """
     found = asdict(version)
     kept = [one.name for one in fields(version) if one.name not in ("id", "activity")]
-    return {name: _plain(found[name]) for name in kept}
+    made = {name: _plain(found[name]) for name in kept}
+    if activity is not None:
+        made["spanish"] = _spanish_row(activity, version, LINES_OF_A_VERSION)
+    return made
+
+
+def _spanish_row(
+    activity: Activity, version: Version, names: Iterable[str]
+) -> dict[str, Any] | None:
+    """The Spanish in force of some lines as a row of hers; a stale line stays stale."""
+    found = spanish_of(activity, version)
+    english = {**lines_of_activity(activity), **lines_of_version(version)}
+    lines = {name: _plain(found.lines[name]) for name in names if found.lines[name]}
+    if not lines:
+        return None
+    fresh = {name: line_fingerprint(english[name]) for name in lines if name not in found.stale}
+    read = read_fingerprint(found.lines) if found.is_read and "do" in lines else ""
+    return {"lines": lines, "english": {name: fresh.get(name, "") for name in lines}, "read": read}
 
 
 def _plain(value: Any) -> Any:
@@ -175,6 +212,13 @@ def _of_check(fault: str, activity: Activity) -> Gap:
     for place, version in enumerate(activity.versions, start=1):
         if fault.startswith(f"{version.id} "):
             return Gap(version=place, sentence=f"It {fault.removeprefix(f'{version.id} ')}")
+        spanish = f"The Spanish of {version.id} "
+        if fault.startswith(spanish):
+            said = fault.removeprefix(spanish)
+            return Gap(version=place, sentence=f"Its Spanish {said}")
+    spanish = f"The Spanish of {activity.id} "
+    if fault.startswith(spanish):
+        return Gap(sentence=f"Its Spanish {fault.removeprefix(spanish)}")
     start = f"{activity.id} "
     return Gap(sentence=f"It {fault.removeprefix(start)}" if fault.startswith(start) else fault)
 

@@ -60,6 +60,20 @@ MOST = {
     "width_cm": 10_000,
     "clear_cm": 10_000,
 }
+LISTS_OF_LINES = ("steps", "captions", "cues", "watch")
+LINES_OF_AN_ACTIVITY = ("name", "sibling")
+LINES_OF_A_VERSION = (
+    "do",
+    *LISTS_OF_LINES[:3],
+    "adult.stand",
+    "adult.send",
+    "adult.hold",
+    "adult.stop",
+    "watch",
+    "too_hard",
+    "too_easy",
+)
+LINES_IN_SPANISH = frozenset({*LINES_OF_AN_ACTIVITY, *LINES_OF_A_VERSION})
 PARTS_WITH_TRIALS: frozenset[str] = frozenset({"revisit", "practice", "course", "fine_motor"})
 
 
@@ -158,11 +172,42 @@ class AdultPart:
 
 
 @dataclass(frozen=True, kw_only=True)
+class OwnSpanish:
+    """The Spanish a therapist wrote, of a version or of an activity's own lines.
+
+    `lines` by the name of the line, such as ``do`` or ``adult.stand``; `english` the
+    fingerprint of the English each was made from; `read` that of the Spanish a person has read.
+    """
+
+    lines: dict[str, str | tuple[str, ...]] = field(default_factory=dict)
+    english: dict[str, str] = field(default_factory=dict)
+    read: str = ""
+
+    def __post_init__(self) -> None:
+        for name, words in self.lines.items():
+            if name not in LINES_IN_SPANISH:
+                raise InputError(
+                    f"There is no line {name!r} in Spanish.",
+                    field="spanish",
+                    hint=f"Use one of {', '.join(sorted(LINES_IN_SPANISH))}.",
+                )
+            if isinstance(words, str) == (name in LISTS_OF_LINES):
+                raise InputError(
+                    f"The Spanish line {name} is {words!r}.",
+                    field="spanish",
+                    hint="Write a list of lines for "
+                    + ", ".join(LISTS_OF_LINES)
+                    + "; else a text.",
+                )
+
+
+@dataclass(frozen=True, kw_only=True)
 class Version:
     """One way to do an activity, for one step of its skill.
 
     `seconds_per_unit` is (ages 3-4, ages 5-8), and `seconds_mark` says whether they are
-    sourced, derived or a default that a stopwatch beats. `most` is the largest amount worth
+    sourced, derived or a default that a stopwatch beats. `spanish` is what the therapist wrote
+    herself; the shipped Spanish stands apart. `most` is the largest amount worth
     giving in one session. `try_size` is how many units make one try (3 when a try is 3 metres).
     `whole_turns` counts full turns of the body in one unit. `touches` are the movement and
     hazard words that rules look at. `clear_cm` is free space wanted on every side.
@@ -202,6 +247,7 @@ class Version:
     move: str | None = None
     move_parameters: dict[str, int | str] = field(default_factory=dict)
     seconds_mark: SecondsMark = "default"
+    spanish: OwnSpanish | None = None
 
     def __post_init__(self) -> None:
         self._refuse_if(len(self.steps) != 3, "steps", "Write exactly three short sentences.")
@@ -248,9 +294,10 @@ class Activity:
     """A game for one skill (or none, for arrivals, warm-ups, cool-downs and closings).
 
     `lanes` is how many children can be at it at once in a room; 0 means all of them. Where
-    the therapist changed what families read, `own_words` says of which versions (the end of
-    their id; empty for the activity's own lines), and `shipped_english` is the fingerprint of
-    the English that the Spanish was made from.
+    the therapist changed what families read, `own_words` names the lines, as the end of a
+    version's id (empty for the activity's own lines), a stroke and the line; without a stroke
+    all lines of it. `shipped_english` is then the fingerprint of the English that the shipped
+    Spanish was made from, and `spanish` what she wrote of the activity's own lines.
     """
 
     id: str
@@ -264,6 +311,7 @@ class Activity:
     source: str = "common practice, no source"
     own_words: tuple[str, ...] = ()
     shipped_english: str = ""
+    spanish: OwnSpanish | None = None
 
     def __post_init__(self) -> None:
         if self.lanes < 0:

@@ -15,13 +15,25 @@ from typing import Any
 
 from tapeline.activities.build import build_activity, build_material, build_version
 from tapeline.activities.library_files import short_hash
-from tapeline.activities.models import Activity, Library, Material, Version
+from tapeline.activities.models import (
+    LINES_OF_A_VERSION,
+    LINES_OF_AN_ACTIVITY,
+    LISTS_OF_LINES,
+    Activity,
+    Library,
+    Material,
+    OwnSpanish,
+    Version,
+)
+from tapeline.activities.own_spanish import row_of_spanish
 from tapeline.activities.records import Faults
-from tapeline.activities.spanish import english_fingerprint
+from tapeline.activities.spanish import english_fingerprint, spanish_of
 from tapeline.errors import ManyFaults
 
 MOST_LETTERS = 600
 ACTIVITY_FIELDS = ("name", "lead", "sibling")
+IN_SPANISH = "es."
+READ = "es.read"
 VERSION_FIELDS = (
     "do",
     "steps",
@@ -125,8 +137,11 @@ def line_of(activity: Activity, version: str, name: str) -> Any:
         The part of a version's id after the activity, such as ``drop.usual``; empty for a
         line of the activity itself.
     name
-        One of `ACTIVITY_FIELDS` or `VERSION_FIELDS`.
+        One of `ACTIVITY_FIELDS` or `VERSION_FIELDS`; with ``es.`` before it, what families
+        read of it in Spanish, empty where that is not written; or ``es.read``.
     """
+    if name.startswith(IN_SPANISH):
+        return _spanish_line(activity, version, name.removeprefix(IN_SPANISH))
     if not version:
         return getattr(activity, name) if name in ACTIVITY_FIELDS else None
     found = version_with_tail(activity, version)
@@ -136,6 +151,19 @@ def line_of(activity: Activity, version: str, name: str) -> Any:
         return getattr(found.adult, name.partition(".")[2])
     value = getattr(found, name)
     return list(value) if isinstance(value, tuple) else value
+
+
+def _spanish_line(activity: Activity, version: str, name: str) -> Any:
+    there = LINES_OF_A_VERSION if version else LINES_OF_AN_ACTIVITY
+    found = version_with_tail(activity, version) if version else activity.versions[0]
+    if found is None:
+        return None
+    if version and name == READ.removeprefix(IN_SPANISH):
+        return found.spanish.read if found.spanish else ""
+    if name not in there:
+        return None
+    words = spanish_of(activity, found).lines.get(name)
+    return list(words or ()) if name in LISTS_OF_LINES else words or ""
 
 
 def version_with_tail(activity: Activity, tail: str) -> Version | None:
@@ -161,7 +189,8 @@ def applies(change: Row, shipped: Library) -> bool:
 def changed_activity(activity: Activity, changes: Iterable[Row], faults: Faults) -> Activity:
     """An activity with changed lines; each is checked as if it stood in the library."""
     rows = list(changes)
-    own = {row["field"]: row["now"] for row in rows if not row.get("version")}
+    ours = [row for row in rows if not row.get("version")]
+    own = {row["field"]: row["now"] for row in ours}
     made = []
     for version in activity.versions:
         lines = [row for row in rows if row.get("version") == tail_of(version)]
@@ -170,23 +199,40 @@ def changed_activity(activity: Activity, changes: Iterable[Row], faults: Faults)
     block = {
         **_plain(activity),
         **kept,
+        "spanish": _spanish_with(activity.spanish, ours),
         "versions": [version for version in made if version],
-        "own_words": own_words_of(rows),
+        "own_words": tuple(dict.fromkeys((*activity.own_words, *own_words_of(rows)))),
         "shipped_english": activity.shipped_english or english_fingerprint(activity),
     }
     return faults.record(Activity, block, f"Your changes to {activity.id}") or activity
 
 
 def own_words_of(changes: Iterable[Row]) -> tuple[str, ...]:
-    """Whose words families read are hers: ends of version ids, empty for the activity itself."""
+    """Which lines that families read are hers: the end of a version's id, a stroke, the line."""
     read = [row for row in changes if row["field"] in READ_BY_FAMILIES]
-    return tuple(dict.fromkeys(str(row.get("version", "")) for row in read))
+    return tuple(dict.fromkeys(f"{row.get('version', '')}/{row['field']}" for row in read))
+
+
+def _spanish_with(before: OwnSpanish | None, rows: Iterable[Row]) -> dict[str, Any] | None:
+    """Her Spanish with the lines of some changes."""
+    block = row_of_spanish(before) or {"lines": {}, "english": {}, "read": ""}
+    for row in rows:
+        name = str(row["field"]).removeprefix(IN_SPANISH)
+        if row["field"] == READ:
+            block["read"] = row["now"]
+        elif name != row["field"]:
+            block["lines"][name] = row["now"]
+            block["english"][name] = row.get("english", "")
+    return block if block["lines"] or block["read"] else None
 
 
 def _changed_version(version: Version, lines: list[Row], faults: Faults) -> Version | None:
     block: dict[str, Any] = asdict(version)
+    block["spanish"] = _spanish_with(version.spanish, lines)
     for row in lines:
         name = str(row["field"])
+        if name.startswith(IN_SPANISH):
+            continue
         if name.startswith("adult."):
             block["adult"] = {**block["adult"], name.partition(".")[2]: row["now"]}
         elif name == "touches":
@@ -255,7 +301,8 @@ def _with_activities(library: Library, rows: Iterable[Row], faults: Faults) -> L
         if activity is not None:
             _refuse_unknown_things(activity.versions, where, library, faults)
             is_shipped = activity.id in library.activities
-            made.append(replace(activity, own_words=("",)) if is_shipped else activity)
+            tails = tuple(tail_of(version) for version in activity.versions)
+            made.append(replace(activity, own_words=("", *tails)) if is_shipped else activity)
     faults.same_id(((activity.id, "your own activities") for activity in made), "activity")
     return _with(library, made)
 
@@ -275,6 +322,7 @@ def _with_versions(
     """Versions she added; one whose activity is gone is kept on file and left out here."""
     for place, row in enumerate(rows, start=1):
         block, where = dict(row), f"own version {place}"
+        block.pop("before", None)
         activity = library.activities.get(str(block.pop("activity", "?")))
         if activity is None:
             continue
@@ -285,8 +333,18 @@ def _with_versions(
         others = tuple(one for one in activity.versions if one.id != made.id)
         if len(others) != len(activity.versions) and not may_replace:
             faults.add(where, f"{made.id} is there already.", hint="Give it another variant.")
-        library = _with(library, [replace(activity, versions=(*others, made))])
+        library = _with(library, [_with_version(activity, others, made)])
     return library
+
+
+def _with_version(activity: Activity, others: tuple[Version, ...], made: Version) -> Activity:
+    """The activity with a version of hers, of which there is no shipped Spanish."""
+    return replace(
+        activity,
+        versions=(*others, made),
+        own_words=tuple(dict.fromkeys((*activity.own_words, tail_of(made)))),
+        shipped_english=activity.shipped_english or english_fingerprint(activity),
+    )
 
 
 def _fits_progression(

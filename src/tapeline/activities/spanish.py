@@ -8,12 +8,31 @@ from __future__ import annotations
 
 import json
 from collections.abc import Collection
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from typing import Any, Literal
 
 from tapeline.activities.library_files import library_files, short_hash
-from tapeline.activities.models import Activity, AdultPart, Library, Skill, Version
+from tapeline.activities.models import (
+    LINES_IN_SPANISH,
+    LINES_OF_A_VERSION,
+    LINES_OF_AN_ACTIVITY,
+    LISTS_OF_LINES,
+    Activity,
+    AdultPart,
+    Library,
+    OwnSpanish,
+    Skill,
+    Version,
+)
+from tapeline.activities.own_spanish import (
+    Lines,
+    lacking,
+    lines_of_activity,
+    lines_of_version,
+    read_fingerprint,
+    stale_lines,
+)
 from tapeline.activities.parsed_files import contents_of
 from tapeline.activities.records import Faults
 
@@ -106,20 +125,103 @@ def text_in(
     Parameters
     ----------
     language
-        ``en`` or ``es``. Where there is no Spanish, or the therapist wrote her own English,
-        the English stands in and says so.
+        ``en`` or ``es``. Where a line of Spanish is missing, such as of English that the
+        therapist wrote herself, the English stands in for the whole version and says so.
     read_by_a_person
         Fingerprints of the texts that the therapist ticked as read by a person.
     """
-    spanish = load_spanish().activities.get(activity.id) if language == "es" else None
-    is_hers = bool({"", _tail(version)} & set(activity.own_words))
-    words = spanish.versions.get(_tail(version)) if spanish and not is_hers else None
-    if spanish is None or words is None:
-        state: State = "own" if language == "en" else "missing"
-        return _text("en", activity.name, activity.sibling, version, state, read_by_a_person)
+    if language == "en":
+        return _text("en", {**lines_of_activity(activity), **lines_of_version(version)}, "own")
+    found = spanish_of(activity, version)
+    if found.lacks:
+        english = {**lines_of_activity(activity), **lines_of_version(version)}
+        return _text("en", english, "missing")
+    text = _text("es", found.lines, "stale" if found.stale else "fresh")
+    is_read = found.is_read or text.fingerprint in read_by_a_person
+    return replace(text, to_be_read_by_a_person=bool(found.stale) or not is_read)
+
+
+def lines_as_text(lines: Lines) -> FamilyText:
+    """Some Spanish lines as a text to be checked; what is not written is empty."""
+    empty = {name: () if name in LISTS_OF_LINES else "" for name in LINES_IN_SPANISH}
+    return _text("es", {**empty, **lines}, "fresh")
+
+
+@dataclass(frozen=True, kw_only=True)
+class SpanishLines:
+    """The Spanish of a version line by line, hers before the shipped.
+
+    `hers` are the lines she wrote, `lacks` those the English has and the Spanish has not,
+    `stale` those whose English changed since; `is_read` tells that a person has read it.
+    """
+
+    lines: dict[str, Any]
+    hers: frozenset[str] = frozenset()
+    lacks: tuple[str, ...] = ()
+    stale: tuple[str, ...] = ()
+    is_read: bool = False
+
+
+def spanish_of(activity: Activity, version: Version) -> SpanishLines:
+    """The Spanish in force of a version and of its activity's own lines."""
+    english = {**lines_of_activity(activity), **lines_of_version(version)}
+    hers, made_from = _hers(activity.spanish, version.spanish)
+    shipped = _shipped_lines(activity, version)
+    lines = {
+        name: hers.get(name) or shipped.get(name, "") if words else words
+        for name, words in english.items()
+    }
+    stale = stale_lines(english, hers, made_from)
+    if not _is_fresh(activity):
+        stale |= {name for name in shipped if lines.get(name) and name not in hers}
+    read = version.spanish.read if version.spanish else ""
+    return SpanishLines(
+        lines=lines,
+        hers=frozenset(hers),
+        lacks=lacking(english, lines),
+        stale=tuple(name for name in english if name in stale),
+        is_read=bool(read) and read == read_fingerprint(lines),
+    )
+
+
+def _hers(*several: OwnSpanish | None) -> tuple[dict[str, Any], dict[str, str]]:
+    lines: dict[str, Any] = {}
+    made_from: dict[str, str] = {}
+    for own in several:
+        if own is not None:
+            lines |= {name: words for name, words in own.lines.items() if words}
+            made_from |= own.english
+    return lines, made_from
+
+
+def _shipped_lines(activity: Activity, version: Version) -> dict[str, Any]:
+    """The shipped Spanish of the lines whose English she did not change."""
+    spanish = load_spanish().activities.get(activity.id)
+    if spanish is None:
+        return {}
+    tail = _tail(version)
+    found: dict[str, Any] = {"name": spanish.name, "sibling": spanish.sibling}
+    words = spanish.versions.get(tail)
+    if words is not None:
+        found |= {name: _line_of(words, name) for name in LINES_OF_A_VERSION}
+    own = set(activity.own_words)
+    return {
+        name: line
+        for name, line in found.items()
+        for whose in ("" if name in LINES_OF_AN_ACTIVITY else tail,)
+        if whose not in own and f"{whose}/{name}" not in own
+    }
+
+
+def _line_of(words: _VersionWords, name: str) -> Any:
+    of_adult = name.startswith("adult.")
+    return getattr(words.adult, name.partition(".")[2]) if of_adult else getattr(words, name)
+
+
+def _is_fresh(activity: Activity) -> bool:
+    spanish = load_spanish().activities.get(activity.id)
     english = activity.shipped_english or english_fingerprint(activity)
-    state = "fresh" if spanish.english == english else "stale"
-    return _text("es", spanish.name, spanish.sibling, words, state, read_by_a_person)
+    return spanish is None or spanish.english == english
 
 
 def skill_text_in(language: Language, skill: Skill) -> SkillText:
@@ -199,34 +301,20 @@ def _read_activity(found: object, where: str, path: str, faults: Faults) -> Span
     return activity
 
 
-def _text(
-    language: Language,
-    name: str,
-    sibling: str,
-    words: Version | _VersionWords,
-    state: State,
-    read_by_a_person: Collection[str],
-) -> FamilyText:
+def _text(language: Language, lines: Lines, state: State) -> FamilyText:
+    adult = (lines[f"adult.{name}"] for name in ("stand", "send", "hold", "stop"))
     parts: dict[str, Any] = {
-        "name": name,
-        "do": words.do,
-        "steps": tuple(words.steps),
-        "captions": tuple(words.captions),
-        "cues": words.cues,
-        "adult": words.adult.sentences(),
-        "watch": words.watch,
-        "too_hard": words.too_hard,
-        "too_easy": words.too_easy,
-        "sibling": sibling,
+        **{name: lines[name] for name in ("name", "do", "too_hard", "too_easy", "sibling")},
+        **{name: tuple(lines[name]) for name in LISTS_OF_LINES},
+        "adult": tuple(line for line in adult if line),
     }
     fingerprint = short_hash(json.dumps([language, parts], ensure_ascii=False, sort_keys=True))
-    is_unread = language != "en" and (state == "stale" or fingerprint not in read_by_a_person)
     return FamilyText(
         language=language,
         **parts,
         state=state,
         fingerprint=fingerprint,
-        to_be_read_by_a_person=is_unread,
+        to_be_read_by_a_person=language != "en",
     )
 
 

@@ -15,7 +15,8 @@ class OwnChange:
     """One line of a shipped activity that says something else with her.
 
     `version` is the end of a version's id, such as ``drop.usual``; empty for a line of the
-    activity itself. `was` is what the line said when she changed it.
+    activity itself. `was` is what the line said when she changed it. A field that begins with
+    ``es.`` is the line in Spanish, and `english` the fingerprint of the English it was made from.
     """
 
     activity: str
@@ -23,6 +24,7 @@ class OwnChange:
     now: Any
     was: Any = None
     version: str = ""
+    english: str = ""
 
     @property
     def id(self) -> str:

@@ -94,11 +94,14 @@ def text_fingerprint(activity: Activity, library: Library) -> str:
 
 
 def as_kept(activity: Activity) -> Row:
-    """An activity in plain values, without its seconds."""
+    """An activity in plain values, without its seconds, and with her Spanish where she wrote it."""
     plain = asdict(activity)
     for version in plain["versions"]:
         version["seconds_per_unit"] = [1, 1]
         version.pop("seconds_mark", None)
+    for part in (plain, *plain["versions"]):
+        if part["spanish"] is None:
+            part.pop("spanish")
     made: Row = json.loads(json.dumps(plain))
     return made
 

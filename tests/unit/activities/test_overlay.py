@@ -195,6 +195,7 @@ def test_an_update_that_brings_a_version_with_the_id_of_hers_leaves_hers_in_forc
 
 
 def test_her_activity_in_the_place_of_a_shipped_one_is_read_in_her_english() -> None:
-    own = body_of(GAME) | {"lead": "My own lead."}
+    own = body_of(GAME) | {"lead": "My own lead.", "spanish": None}
+    own["versions"] = [{**one, "spanish": None} for one in own["versions"]]
     game = library_with(Hers(activities=(own,))).activities[GAME.id]
     assert text_in("es", game, game.versions[0]).state == "missing"
