@@ -174,7 +174,16 @@ def warm_up() -> None:
 
         load_library()
         load_rule_book()
+        _load_the_planner()
     keep_for_good()
+
+
+def _load_the_planner() -> None:
+    """A first plan waits a second less once this is read."""
+    import tapeline.sessions.prepare  # noqa: F401
+    from tapeline.checking.rulebook import shipped_book
+
+    shipped_book()
 
 
 def say(line: str) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.urls import path
 
 from tapeline.web.pages import (
+    asking,
     exchange,
     hers_addresses,
     keeping,
@@ -29,7 +30,8 @@ urlpatterns = [
     path("week/", week.week, name="week"),
     path("week/<str:on>/", week.week, name="week_on"),
     path("groups/<str:key>/<str:on>/", plan.session_plan, name="session_plan"),
-    path("groups/<str:key>/<str:on>/ask/", plan.session_ask, name="session_ask"),
+    path("groups/<str:key>/<str:on>/ask/", asking.session_ask, name="session_ask"),
+    path("groups/<str:key>/<str:on>/looking/", asking.session_looking, name="session_looking"),
     path("groups/<str:key>/<str:on>/call-off/", plan.session_call_off, name="session_call_off"),
     path("groups/<str:key>/<str:on>/packet.pdf", plan.session_packet, name="session_packet"),
     path("groups/<str:key>/<str:on>/run/", run.run, name="session_run"),

@@ -1,16 +1,13 @@
-"""The session plan: propose, look, lock, swap, leave out, ask again, move, cancel."""
+"""The session plan: its page, its packet, moving and cancelling it."""
 
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import replace
-from typing import TYPE_CHECKING, Any, cast
+from typing import Any, cast
 
-from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
-from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_POST
 
 from tapeline.caseload.history import Side
@@ -19,19 +16,12 @@ from tapeline.web.pages.paper import on_paper
 from tapeline.web.records.convert import caseload_about, caseload_from_rows
 from tapeline.web.selectors.groups import group_of
 from tapeline.web.selectors.library import library_now
+from tapeline.web.selectors.looking_view import looking_in_words
 from tapeline.web.selectors.meeting_view import meeting_view
 from tapeline.web.selectors.sessions import Meeting, meeting_of, plan_of
-from tapeline.web.services.sessions import (
-    Proposed,
-    session_cancel,
-    session_move,
-    session_propose,
-    session_take_back,
-)
+from tapeline.web.services.asking import plan_asked, standing_of
+from tapeline.web.services.sessions import session_cancel, session_move, session_take_back
 from tapeline.web.today import today
-
-if TYPE_CHECKING:
-    from tapeline.planner.plan import SessionPlan, Wishes
 
 MOST_DIGITS = 4
 SIDES: dict[str, str] = {
@@ -39,111 +29,21 @@ SIDES: dict[str, str] = {
     "provider": "I cannot",
     "building": "The site",
 }
+STILL_LOOKING = InputError(
+    "A better plan is still being looked for, so nothing is printed yet.",
+    hint="Press Take this one, or wait a moment, then print.",
+)
 
 
 @require_GET
 def session_plan(request: HttpRequest, key: str, on: str) -> HttpResponse:
     """The plan of a group's session on a date, or the offer to make one."""
-    return _page(request, meeting_at(key, on))
+    return plan_page(request, meeting_at(key, on))
 
 
-@require_POST
-def session_ask(request: HttpRequest, key: str, on: str) -> HttpResponse:
-    """Plan, or plan again with a changed wish; says what changed."""
-    meeting = meeting_at(key, on)
-    before = plan_of(meeting.session)
-    try:
-        proposed = session_propose(
-            group_key=key,
-            on=meeting.date,
-            wishes=_wishes(request, before),
-            adults=_whole_number(request, "adults"),
-        )
-    except TapelineError as error:
-        return _page(request, meeting, error=error)
-    _say_what_changed(request, proposed)
-    return redirect(_address(key, meeting.date, _part_to_show(request, proposed.plan)))
-
-
-def _wishes(request: HttpRequest, before: SessionPlan | None) -> Wishes | None:
-    """The wishes that a button asks for; None keeps what was asked before."""
-    from tapeline.planner import wishes as change
-    from tapeline.planner.plan import wishes_from_json
-
-    posted = request.POST
-    if posted.get("do") == "way":
-        return wishes_from_json(posted.get("wishes", ""))
-    if before is None:
-        return None
-    activity = posted.get("activity", "")
-    match posted.get("do", ""):
-        case "lock":
-            return change.lock(before, activity)
-        case "unlock":
-            return change.unlock(before, activity)
-        case "leave_out":
-            return change.leave_out(before, activity)
-        case "take_in":
-            return change.take_in(before, activity)
-        case "swap":
-            part = before.part_of(activity)
-            if part is None:
-                raise InputError(
-                    f"{activity} is no longer in the plan.", field="activity", hint="Choose again."
-                )
-            return change.swap(before, activity, posted.get("other", ""), part.part)
-        case "amount":
-            amount = _whole_number(request, "amount")
-            return change.ask_amount(before, activity, amount, posted.get("child") or None)
-        case "away":
-            wishes = change.set_away(before, tuple(posted.getlist("away")))
-            return replace(wishes, any_skill=tuple(posted.getlist("any_skill")))
-        case "afresh":
-            return change.afresh(before)
-    return change.near(before)
-
-
-def _whole_number(request: HttpRequest, name: str) -> int | None:
-    text = request.POST.get(name, "").strip()
-    if not text:
-        return None
-    if not text.isdecimal() or len(text) > MOST_DIGITS:
-        raise InputError(
-            f"{text[:20]!r} is not a whole number up to {10**MOST_DIGITS - 1}.",
-            field=name,
-            hint="Type a number such as 8.",
-        )
-    return int(text)
-
-
-def _place(text: str) -> int:
+def place_in(text: str) -> int:
     """The part that an address names; the first where it names none."""
     return int(text) if text.isdecimal() and len(text) <= MOST_DIGITS else 0
-
-
-def _say_what_changed(request: HttpRequest, proposed: Proposed) -> None:
-    from tapeline.activities.loader import load_rule_book
-    from tapeline.caseload.own_library import library_in_force
-    from tapeline.planner.difference import difference_in_words
-    from tapeline.sessions.prepare import names_for
-
-    if proposed.before is None:
-        messages.info(request, _("Here is a proposal. Lock, swap or leave out what you like."))
-        return
-    caseload = caseload_from_rows()
-    names = names_for(caseload, library_in_force(caseload), load_rule_book())
-    changes = difference_in_words(proposed.before, proposed.plan, names)
-    for sentence in changes or (_("Nothing else changed."),):
-        messages.info(request, sentence)
-
-
-def _part_to_show(request: HttpRequest, plan: SessionPlan) -> int:
-    """The part she was looking at, or the activity that came into its place."""
-    wanted = request.POST.get("other") or request.POST.get("activity", "")
-    for place, part in enumerate(plan.parts):
-        if part.activity == wanted:
-            return place
-    return _place(request.POST.get("part", ""))
 
 
 @require_POST
@@ -157,7 +57,7 @@ def session_call_off(request: HttpRequest, key: str, on: str) -> HttpResponse:
             case "move":
                 to = _typed_date(request.POST.get("to", ""))
                 session_move(group_key=key, on=meeting.date, to=to, side=_side(side), reason=reason)
-                return redirect(_address(key, to))
+                return redirect(plan_address(key, to))
             case "take_back":
                 session_take_back(group_key=key, on=meeting.date)
             case "cancel":
@@ -165,8 +65,8 @@ def session_call_off(request: HttpRequest, key: str, on: str) -> HttpResponse:
             case _:
                 raise InputError("It was not said what to do.", hint="Press Move it or Cancel it.")
     except TapelineError as error:
-        return _page(request, meeting, error=error, calling_off=True)
-    return redirect(_address(key, meeting.date))
+        return plan_page(request, meeting, error=error, calling_off=True)
+    return redirect(plan_address(key, meeting.date))
 
 
 def _side(text: str | None) -> Side:
@@ -192,11 +92,13 @@ def session_packet(request: HttpRequest, key: str, on: str) -> HttpResponse:
     meeting = meeting_at(key, on)
     plan = plan_of(meeting.session)
     if plan is None:
-        return redirect(_address(key, meeting.date))
+        return redirect(plan_address(key, meeting.date))
+    if standing_of(key, meeting.date).is_open:
+        return plan_page(request, meeting, error=STILL_LOOKING)
     try:
         content = packet_pdf(plan, caseload_from_rows())
     except TapelineError as error:
-        return _page(request, meeting, error=error)
+        return plan_page(request, meeting, error=error)
     return on_paper(content, f"packet-{key}-{meeting.date}")
 
 
@@ -223,36 +125,65 @@ def _ways_out(error: TapelineError | None, minutes: int) -> list[dict[str, Any]]
     return found
 
 
-def _address(key: str, on: dt.date, part: int = 0) -> str:
+def plan_address(key: str, on: dt.date, part: int = 0) -> str:
     address = reverse("session_plan", args=[key, on.isoformat()])
     return f"{address}?part={part}" if part else address
 
 
-def _page(
+def plan_page(
     request: HttpRequest,
     meeting: Meeting,
     *,
     error: TapelineError | None = None,
     calling_off: bool = False,
 ) -> HttpResponse:
-    from tapeline.web.selectors.plan_view import plan_view
+    """The page of a session's plan; 422 where what was pressed cannot be done."""
+    context = plan_context(request, meeting, error=error) | {"calling_off": calling_off}
+    return render(request, "plan/plan.html", context, status=422 if error else 200)
 
-    plan = plan_of(meeting.session)
-    shown = request.POST.get("part") or request.GET.get("part", "")
+
+def plan_context(
+    request: HttpRequest, meeting: Meeting, *, error: TapelineError | None = None
+) -> dict[str, Any]:
+    """What the page of a plan shows: the plan on file, and how her last question stands."""
+    from tapeline.web.selectors.plan_view import changes_of, plan_view
+
+    standing = standing_of(meeting.group.id, meeting.date)
+    plan = plan_asked(plan_of(meeting.session), standing)
+    error = error or standing.error
+    place = place_in(request.POST.get("part") or request.GET.get("part", ""))
     context: dict[str, Any] = {
         "meeting": meeting,
         "card": meeting_view(meeting, library_now()),
         "error": error,
         "ways_out": _ways_out(error, meeting.group.minutes),
-        "calling_off": calling_off,
         "sides": SIDES.items(),
         "can_run": meeting.date <= today(),
+        "can_ask": can_ask(meeting),
         "page": "week",
         "typed": request.POST,
+        "standing": standing,
+        "looking": looking_in_words(standing, has_plan=plan is not None),
+        "part": place,
     }
     if plan is not None:
         around = caseload_about(
             {*plan.made_from.children, *(child.id for _, child in meeting.coming)}
         )
-        context |= {"plan": plan, "view": plan_view(plan, around, _place(shown))}
-    return render(request, "plan/plan.html", context, status=422 if error else 200)
+        context |= {"plan": plan, "view": plan_view(plan, around, place)}
+        has_answer = bool(standing.stored) or not standing.is_open
+        if standing.before is not None and has_answer and not meeting_has_begun(meeting):
+            context["changes"] = changes_of(standing.before, plan, around)
+    return context
+
+
+def can_ask(meeting: Meeting) -> bool:
+    """Whether a plan may be asked for: the session is neither called off nor begun."""
+    is_planned = meeting.session is None or meeting.session.status == "planned"
+    return is_planned and meeting.is_on and not meeting_has_begun(meeting)
+
+
+def meeting_has_begun(meeting: Meeting) -> bool:
+    """Whether the session runs, or was held."""
+    session = meeting.session
+    return session is not None and (session.status == "held" or session.began is not None)

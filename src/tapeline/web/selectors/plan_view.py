@@ -9,6 +9,7 @@ from tapeline.activities.models import Activity, Library, Skill, Version
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.own_library import left_out_for_good
 from tapeline.caseload.people import Child
+from tapeline.planner.difference import difference_in_words
 from tapeline.planner.plan import ChildPlan, PartPlan, SessionPlan, what_changed
 from tapeline.planner.words import (
     PART_NAMES,
@@ -23,6 +24,7 @@ from tapeline.sessions.packet.whole import other_changes
 from tapeline.sessions.prepare import names_for
 from tapeline.units import whole_minutes
 from tapeline.web.selectors.drawn import Drawn, first_drawn
+from tapeline.web.selectors.looking_view import percent_better
 from tapeline.web.selectors.meeting_view import tape_kind
 
 PLACES = {"room": "", "home": "at home, live", "home_later": "at home, later"}
@@ -119,7 +121,7 @@ def plan_view(plan: SessionPlan, caseload: Caseload, place: int) -> PlanView:
         tapes=tuple((line.kind, plan.parts[line.place].seconds) for line in lines),
         chosen=_chosen(plan, caseload, library, names, lines[place]),
         minutes=whole_minutes(sum(part.seconds for part in plan.parts)),
-        best=_how_good(plan),
+        best=how_good(plan),
         dropped=tuple(dropped_in_words(one, names) for one in plan.dropped),
         notices=notices_in_words(plan.notices, names),
         binding=tuple(binding_in_words(one, names) for one in plan.binding),
@@ -130,6 +132,12 @@ def plan_view(plan: SessionPlan, caseload: Caseload, place: int) -> PlanView:
         ),
         stale=stale_sentences(plan, caseload, names),
     )
+
+
+def changes_of(before: SessionPlan, plan: SessionPlan, caseload: Caseload) -> tuple[str, ...]:
+    """What differs between the plan before and this one, a sentence each."""
+    library = library_of_plan(plan, caseload)
+    return difference_in_words(before, plan, names_for(caseload, library, load_rule_book()))
 
 
 def stale_sentences(plan: SessionPlan, caseload: Caseload, names: Names) -> tuple[str, ...]:
@@ -143,10 +151,15 @@ def stale_sentences(plan: SessionPlan, caseload: Caseload, names: Names) -> tupl
     return tuple(f"Made before {what} changed: plan again." for what in changed)
 
 
-def _how_good(plan: SessionPlan) -> str:
-    if plan.bound.status == "proved":
+def how_good(plan: SessionPlan) -> str:
+    """How good a plan is, in one sentence; its gap is a share of the most that is possible."""
+    bound = plan.bound
+    if bound.status == "proved":
         return "Proved: no other choice of these games gives this group more."
-    return f"Good, not proved best: at most {plan.bound.gap:.0%} better is possible."
+    better = percent_better(bound.gap / (1 - bound.gap) if bound.gap < 1 else None)
+    if better is None:
+        return "A good plan; how much better is possible was not looked for."
+    return f"Good, not proved best: at most {better} % better is possible."
 
 
 def _line(plan: SessionPlan, library: Library, names: Names, at: int) -> PartView:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from typing import Any
 
-from tapeline.web.records.models import Child, Home, Session
+from tapeline.web.records.models import Asked, Child, Home, Session
 
 
 def child_take_out(row: Child) -> tuple[dict[str, int], int]:
@@ -16,6 +16,7 @@ def child_take_out(row: Child) -> tuple[dict[str, int], int]:
     Counts of rows by table, and of plans that lost the child.
     """
     home = row.home
+    Asked.objects.all().delete()  # plans before, and searches that know the child: ask again
     plans = forget_in_plans(row.key)
     counts = Counter({label.split(".")[1]: n for label, n in row.delete()[1].items()})
     if home is not None and not home.children.exists():

@@ -11,7 +11,7 @@ from tapeline.caseload.history import Session
 from tapeline.caseload.own_library import as_kept, library_in_force, texts_of
 from tapeline.web.records.convert import own_pieces_from_rows, session_to_row
 from tapeline.web.records.convert.own_library import IN_FORCE
-from tapeline.web.records.models import OwnPiece
+from tapeline.web.records.models import Asked, OwnPiece
 from tapeline.web.records.models import Session as SessionRow
 
 if TYPE_CHECKING:
@@ -52,7 +52,10 @@ def texts_keep(texts: dict[str, str], caseload: Caseload) -> None:
 def texts_forget_unnamed() -> None:
     """Forget the texts that no plan names any more; in the same transaction."""
     named: set[str] = set()
-    for texts in SessionRow.objects.values_list("plan__made_from__texts", flat=True):
+    for texts in (
+        *SessionRow.objects.values_list("plan__made_from__texts", flat=True),
+        *Asked.objects.values_list("before__made_from__texts", flat=True),
+    ):
         named |= set((texts or {}).values())
     kept = OwnPiece.objects.filter(kind="text").values_list("pk", "key")
     gone = [number for number, key in kept if key not in named]

@@ -45,21 +45,20 @@ def session_propose(
     Raises
     ------
     InputError
-        The date is closed, nobody comes, the session was held, cancelled or moved.
+        The date is closed, nobody comes, the session was begun, held, cancelled or moved.
     NoFeasiblePlan
         Wishes and limits clash. The plan that was there stays.
     """
     from tapeline.sessions.prepare import plan_session
 
-    session = session_to_plan(group_key=group_key, on=on)
-    before = plan_of(session)
+    before = plan_of(session_to_plan(group_key=group_key, on=on))
     if before is not None:
         wishes = before.request.wishes if wishes is None else wishes
         adults = before.request.adults if adults is None else adults
     caseload = caseload_from_rows()
     plan = plan_session(caseload, group=group_key, on=on, wishes=wishes, adults=adults)
     with saving():
-        session_to_plan(group_key=group_key, on=on)  # not held or cancelled in the meantime
+        session = session_to_plan(group_key=group_key, on=on)  # begun or cancelled meanwhile?
         session = plan_keep(session, plan, caseload)
     return Proposed(session=session, plan=plan, before=before)
 
@@ -72,6 +71,25 @@ def session_change_wishes(
 
 
 def session_to_plan(*, group_key: str, on: dt.date) -> Session:
+    """The session of a group on a date that may be planned anew; see `session_ahead`.
+
+    Raises
+    ------
+    InputError
+        There is no such group, or its session that day was begun, held, cancelled or moved.
+    """
+    session = session_ahead(group_key=group_key, on=on)
+    if session.began is not None:
+        name = group_of(group_key).name
+        raise InputError(
+            f"The session of {name} on {on} has begun, so its plan is not made anew.",
+            field="date",
+            hint="Press Plan again from now on its run page: what was played stays.",
+        )
+    return session
+
+
+def session_ahead(*, group_key: str, on: dt.date) -> Session:
     """The planned session of a group on a date, or a new one that is not saved yet.
 
     Raises
@@ -111,7 +129,7 @@ def session_cancel(*, group_key: str, on: dt.date, side: Side, reason: str) -> S
         No reason was given, or the session was held, cancelled or moved already.
     """
     with saving():
-        session = session_to_plan(group_key=group_key, on=on)
+        session = session_ahead(group_key=group_key, on=on)
         session = replace(session, status="cancelled", side=side, reason=reason.strip())
         session_to_row(session)
     return session
@@ -134,7 +152,7 @@ def session_move(
         No reason, the new date is closed or taken, or there is nothing left to move.
     """
     with saving():
-        session = session_to_plan(group_key=group_key, on=on)
+        session = session_ahead(group_key=group_key, on=on)
         group = group_of(group_key)
         _refuse_new_date(group, on, to)
         moved = replace(session, status="moved", side=side, reason=reason.strip(), moved_to=to)
