@@ -38,6 +38,19 @@ class SpanishOfRow:
     has_any: bool = False
 
 
+@dataclass(frozen=True, kw_only=True)
+class SpanishTyped:
+    """Her Spanish by line, and what she ticked beside it.
+
+    `says_the_same` is that what she left as it was says the same as the English of now,
+    `is_read` that a person who speaks Spanish has read it.
+    """
+
+    lines: Mapping[str, Any]
+    says_the_same: bool = False
+    is_read: bool = False
+
+
 def line_fingerprint(words: Any) -> str:
     """Eight digits that change with any word of a line."""
     plain = list(words) if isinstance(words, list | tuple) else words
@@ -109,13 +122,15 @@ def spanish_of_row(row: Mapping[str, Any], *, is_activity: bool = False) -> Span
     )
 
 
+def spanish_unread(row: Mapping[str, Any]) -> bool:
+    """Whether nobody has read the Spanish of a version's row as it is now."""
+    block = row.get("spanish") or {}
+    read = block.get("read")
+    return not read or read != read_fingerprint(block.get("lines") or {})
+
+
 def spanish_written(
-    before: Mapping[str, Any] | None,
-    *,
-    english: Lines,
-    typed: Lines,
-    says_the_same: bool,
-    is_read: bool = False,
+    before: Mapping[str, Any] | None, typed: SpanishTyped, *, english: Lines
 ) -> dict[str, Any] | None:
     """The row of her Spanish after she typed it; None where nothing is written.
 
@@ -125,23 +140,21 @@ def spanish_written(
         The row as it was.
     english
         The English as it is now, by line.
-    says_the_same
-        What she left as it was says the same as the English of now.
-    is_read
-        A person who speaks Spanish has read it.
     """
     old = before or {}
     old_lines, old_english = old.get("lines") or {}, old.get("english") or {}
-    lines = {name: _plain(words) for name, words in typed.items() if words and english.get(name)}
+    lines = {
+        name: _plain(words) for name, words in typed.lines.items() if words and english.get(name)
+    }
     if not lines:
         return None
     made_from = {
         name: line_fingerprint(english[name])
-        if says_the_same or _plain(old_lines.get(name)) != words
+        if typed.says_the_same or _plain(old_lines.get(name)) != words
         else old_english.get(name, "")
         for name, words in lines.items()
     }
-    read = read_fingerprint(lines) if is_read else ""
+    read = read_fingerprint(lines) if typed.is_read else ""
     return {"lines": lines, "english": made_from, "read": read}
 
 

@@ -184,6 +184,17 @@ def spanish_of(activity: Activity, version: Version) -> SpanishLines:
     )
 
 
+def spanish_of_activity(activity: Activity) -> SpanishLines:
+    """The Spanish in force of an activity's own lines alone."""
+    whole = spanish_of(activity, activity.versions[0])
+    return SpanishLines(
+        lines={name: whole.lines[name] for name in LINES_OF_AN_ACTIVITY},
+        hers=whole.hers & set(LINES_OF_AN_ACTIVITY),
+        lacks=tuple(name for name in whole.lacks if name in LINES_OF_AN_ACTIVITY),
+        stale=tuple(name for name in whole.stale if name in LINES_OF_AN_ACTIVITY),
+    )
+
+
 def _hers(*several: OwnSpanish | None) -> tuple[dict[str, Any], dict[str, str]]:
     lines: dict[str, Any] = {}
     made_from: dict[str, str] = {}

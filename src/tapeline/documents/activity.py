@@ -10,8 +10,12 @@ from tapeline.documents.sheets import print_sheet
 
 @dataclass(frozen=True, kw_only=True)
 class ActivityWay:
-    """One version: what to do, what the adult does besides, things, easier and harder."""
+    """One version: what to do, what the adult does besides, things, easier and harder.
 
+    Its `language` is English where the sheet's is not and it has no words in that yet.
+    """
+
+    language: str
     do: str
     steps: tuple[str, ...]
     adult: tuple[str, ...]
@@ -32,7 +36,7 @@ class ActivityStep:
 
 @dataclass(frozen=True, kw_only=True)
 class ActivitySheet:
-    """All that is on the sheet, in one language."""
+    """All that is on the sheet, in one language as far as there are words in it."""
 
     title: str
     language: str

@@ -43,11 +43,10 @@ def activity_pdf(
         ``cm`` or ``feet``.
     """
     texts = {one.id: text_in(language, activity, one) for one in activity.versions}
-    first = texts[activity.versions[0].id]
+    read = [one for one in texts.values() if one.language == language] or [*texts.values()]
+    first = read[0]
     words: dict[str, Any] = _words()[first.language]
-    common = tuple(
-        line for line in first.adult if all(line in text.adult for text in texts.values())
-    )
+    common = tuple(line for line in first.adult if all(line in text.adult for text in read))
     skill = library.skill_of(activity.id)
     steps: list[Step | None] = list(skill.steps) if skill else [None]
     sheet = ActivitySheet(
@@ -58,8 +57,8 @@ def activity_pdf(
         so_that=_so_that(library, activity, first.language, words),
         cautions=_cautions(activity, library, book, words),
         adult=common,
-        cues=_each_once(text.cues for text in texts.values()),
-        watch=_each_once(text.watch for text in texts.values()),
+        cues=_each_once(text.cues for text in read),
+        watch=_each_once(text.watch for text in read),
         sibling=first.sibling,
         steps=tuple(
             found
@@ -67,11 +66,20 @@ def activity_pdf(
             if (found := _step(activity, step, texts, library, lengths, words, common)).ways
         ),
         source=activity.source,
-        to_be_read=words["to_be_read"] if first.to_be_read_by_a_person else "",
+        to_be_read=_notes(tuple(texts.values()), words),
         words={key: str(value) for key, value in words.items()},
         day=today.isoformat(),
     )
     return print_activity(sheet, _pictures(activity, first.language))
+
+
+def _notes(texts: tuple[FamilyText, ...], words: Any) -> str:
+    """That a person has to read it still, and what of it has no Spanish yet."""
+    notes = [words["to_be_read"]] if any(one.to_be_read_by_a_person for one in texts) else []
+    in_english = sum(one.state == "missing" for one in texts)
+    if in_english:
+        notes.append(words["no_spanish" if in_english == len(texts) else "some_english"])
+    return " ".join(notes)
 
 
 def _so_that(library: Library, activity: Activity, language: Language, words: Any) -> str:
@@ -120,6 +128,7 @@ def _way(
     long = length_in_words(version.length_cm + 2 * version.clear_cm, unit=lengths)
     wide = length_in_words(version.width_cm + 2 * version.clear_cm, unit=lengths)
     return ActivityWay(
+        language=text.language,
         do=text.do,
         steps=text.steps,
         adult=tuple(line for line in text.adult if line not in common),

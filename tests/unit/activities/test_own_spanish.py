@@ -11,6 +11,7 @@ from tapeline.activities.draft import body_of, gaps_in
 from tapeline.activities.loader import load_library, load_rule_book
 from tapeline.activities.overlay import Hers, line_of, overlay
 from tapeline.activities.own_spanish import (
+    SpanishTyped,
     line_fingerprint,
     lines_of_version,
     read_fingerprint,
@@ -173,7 +174,7 @@ ENGLISH = lines_of_version(VERSION)
 
 
 def test_what_is_typed_is_made_from_the_english_of_now():
-    made = spanish_written(None, english=ENGLISH, typed={"do": MINE_ES}, says_the_same=False)
+    made = spanish_written(None, SpanishTyped(lines={"do": MINE_ES}), english=ENGLISH)
     assert made == {
         "lines": {"do": MINE_ES},
         "english": {"do": line_fingerprint(ENGLISH["do"])},
@@ -185,20 +186,19 @@ def test_what_is_typed_is_made_from_the_english_of_now():
 def test_spanish_left_as_it_was_beside_new_english_is_stale_until_she_says_it_fits(
     says_the_same: bool, stale: tuple[str, ...]
 ):
-    before = spanish_written(None, english=ENGLISH, typed={"do": MINE_ES}, says_the_same=False)
+    before = spanish_written(None, SpanishTyped(lines={"do": MINE_ES}), english=ENGLISH)
     row = {"do": MINE, "adult": {}}
     row["spanish"] = spanish_written(
         before,
+        SpanishTyped(lines={"do": MINE_ES}, says_the_same=says_the_same),
         english={**ENGLISH, "do": MINE},
-        typed={"do": MINE_ES},
-        says_the_same=says_the_same,
     )
     assert spanish_of_row(row).stale == stale
 
 
 def test_nothing_typed_is_no_spanish():
-    typed = {"do": "", "steps": []}
-    assert spanish_written(None, english=ENGLISH, typed=typed, says_the_same=True) is None
+    typed = SpanishTyped(lines={"do": "", "steps": []}, says_the_same=True)
+    assert spanish_written(None, typed, english=ENGLISH) is None
 
 
 def test_spanish_with_fewer_lines_than_the_english_lacks_that_line():

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import fields, replace
 from typing import Any
 
 import pytest
@@ -14,9 +15,10 @@ from tapeline.activities.loader import load_library
 from tapeline.caseload.caseload import Caseload
 from tapeline.web.forms.own_activity import needs_shown, version_shown
 from tapeline.web.forms.own_lines import lines_shown
-from tapeline.web.records.convert import caseload_from_rows
+from tapeline.web.records.convert import caseload_from_rows, rows_from_caseload
 from tapeline.web.records.models import OwnPiece
 from tapeline.web.selectors.library import library_now
+from tapeline.web.services.own_changes import lines_change
 
 pytestmark = pytest.mark.django_db
 GAME, TAIL = "sock_basket", "half_metre.usual"
@@ -229,9 +231,109 @@ def test_a_version_of_hers_joins_a_shipped_activity_and_goes_again(browser: Clie
     assert answer.status_code == 302, said(answer)
     version = library_now().find_version(f"{GAME}.half_metre.mine")
     assert version.do == "Toss it with a friend."
-    assert "Take your version out" in said(browser.get(f"/library/{GAME}/"))
-    browser.post(f"/library/{GAME}/versions/half_metre.mine/delete/")
+    assert "Change your version" in said(browser.get(f"/library/{GAME}/"))
+    away = f"/library/{GAME}/versions/half_metre.mine/delete/"
+    assert "Take your version out?" in said(browser.get(away))
+    browser.post(away, {"take_out": "sure"})
     assert library_now().activities[GAME] == SHIPPED.activities[GAME]
+
+
+HERS = f"/library/{GAME}/versions/half_metre.mine/"
+
+
+@pytest.fixture
+def with_hers(browser: Client) -> Client:
+    page = f"/library/{GAME}/versions/new/?like={TAIL}"
+    browser.post(page, version_typed(variant="mine", do="Toss it with a friend."))
+    return browser
+
+
+def hers_now(tail: str = "half_metre.mine") -> Any:
+    return library_now().find_version(f"{GAME}.{tail}")
+
+
+def test_a_version_of_hers_is_changed_in_the_form_it_was_written_in(with_hers: Client) -> None:
+    shown = said(with_hers.get(HERS))
+    assert "Toss it with a friend." in shown
+    assert "Nothing is missing." in shown
+    answer = with_hers.post(HERS, version_typed(variant="mine", do="Toss it high.", most="9"))
+    assert answer.status_code == 302, said(answer)
+    assert (hers_now().do, hers_now().most) == ("Toss it high.", 9)
+    assert len(caseload_from_rows().own_versions) == 1
+
+
+def test_the_form_says_at_once_what_a_version_of_hers_lacks(with_hers: Client) -> None:
+    looked = with_hers.post(HERS, version_typed(variant="mine", do="", look="1"))
+    assert "It needs what to do, in one sentence." in said(looked)
+    long = "Toss it up and run and get it and go back and toss it up again."
+    answer = with_hers.post(HERS, version_typed(variant="mine", do=long))
+    assert answer.status_code == 422
+    assert "is not plain" in said(answer)
+    assert hers_now().do == "Toss it with a friend."
+
+
+def test_a_version_that_is_hard_to_read_is_not_put_in(browser: Client) -> None:
+    page = f"/library/{GAME}/versions/new/?like={TAIL}"
+    long = "Toss it up and run and get it and go back and toss it up again."
+    answer = browser.post(page, version_typed(variant="mine", do=long))
+    assert answer.status_code == 422
+    assert not OwnPiece.objects.exists()
+
+
+def test_what_a_version_said_before_comes_back_and_goes_again(with_hers: Client) -> None:
+    with_hers.post(HERS, version_typed(variant="mine", do="Toss it high."))
+    assert "Before your last change it said: Toss it with a friend." in said(with_hers.get(HERS))
+    with_hers.post(f"{HERS}back/")
+    assert hers_now().do == "Toss it with a friend."
+    with_hers.post(f"{HERS}back/")
+    assert hers_now().do == "Toss it high."
+
+
+def test_there_is_no_way_back_where_nothing_came_before(with_hers: Client) -> None:
+    assert "Back to what it said before" not in said(with_hers.get(HERS))
+    assert with_hers.post(f"{HERS}back/").status_code == 404
+    with_hers.post(HERS, version_typed(variant="mine", do="Toss it with a friend."))
+    assert with_hers.post(f"{HERS}back/").status_code == 404
+
+
+def test_lines_changed_one_by_one_join_the_version_when_it_is_changed(with_hers: Client) -> None:
+    lines_change(
+        activity=GAME, version="half_metre.mine", lines={"too_hard": "Stand one step closer."}
+    )
+    assert "Stand one step closer." in said(with_hers.get(HERS))
+    with_hers.post(HERS, version_typed(variant="mine", too_hard="Stand close."))
+    assert hers_now().too_hard == "Stand close."
+    assert caseload_from_rows().own_changes == ()
+
+
+def test_the_words_of_a_version_of_hers_are_changed_in_its_own_form(with_hers: Client) -> None:
+    answer = with_hers.get(f"/library/{GAME}/mine/half_metre.mine/")
+    assert answer.headers["Location"] == HERS
+
+
+def test_another_step_gives_a_version_of_hers_another_id_while_nothing_counts_on_it(
+    with_hers: Client, on_file: Caseload
+) -> None:
+    step = "toss_under.one_metre"
+    typed = version_typed(variant="mine", step=step, do="Toss it with a friend.")
+    assert with_hers.post(HERS, typed).status_code == 302
+    assert hers_now("one_metre.mine").step == step
+    trial = replace(on_file.trials[0], id="t-of-hers", version=f"{GAME}.one_metre.mine", step=step)
+    rows_from_caseload(Caseload(**{**vars_of(caseload_from_rows()), "trials": (trial,)}))
+    answer = with_hers.post(
+        f"/library/{GAME}/versions/one_metre.mine/", version_typed(variant="mine")
+    )
+    assert answer.status_code == 422
+    assert "Tries are on file for this version (1)." in said(answer)
+
+
+def vars_of(caseload: Caseload) -> dict[str, Any]:
+    return {field.name: getattr(caseload, field.name) for field in fields(caseload)}
+
+
+def test_a_version_of_the_shipped_library_is_not_changed_as_hers(browser: Client) -> None:
+    assert browser.get(f"/library/{GAME}/versions/{TAIL}/").status_code == 404
+    assert browser.get(f"/library/{GAME}/versions/{TAIL}/delete/").status_code == 404
 
 
 THING = {

@@ -26,6 +26,10 @@ ADDRESSES = [
     path("library/<str:id>/edit/", own.own_edit, name="own_edit"),
     path("library/<str:id>/delete/", own.own_away, name="own_away"),
     path("library/<str:id>/versions/new/", own.own_version_new, name="own_version_new"),
+    path("library/<str:id>/versions/<str:tail>/", own.own_version, name="own_version"),
+    path(
+        "library/<str:id>/versions/<str:tail>/back/", own.own_version_back, name="own_version_back"
+    ),
     path(
         "library/<str:id>/versions/<str:tail>/delete/",
         own.own_version_away,

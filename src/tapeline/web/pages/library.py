@@ -24,6 +24,7 @@ from tapeline.web.selectors.library_view import (
     things_to_choose,
 )
 from tapeline.web.selectors.people import therapist_now
+from tapeline.web.selectors.spanish_said import spanish_of_activity_said, spanish_of_version_said
 from tapeline.web.today import today
 
 
@@ -111,13 +112,18 @@ def library_activity(request: HttpRequest, id: str) -> HttpResponse:
     found = activity_view(id, library, load_rule_book())
     if found is None:
         raise Http404(f"There is no activity {id!r}.")
+    hers = hers_of(id, library)
     context = {
         "found": found,
         "activity": found.activity,
         "parts": _parts(found.activity.uses),
         "units": words.UNITS,
-        "hers": hers_of(id, library),
-        "steps": [(shelf, [_in_words(view) for view in shelf.versions]) for shelf in found.steps],
+        "hers": hers,
+        "spanish_said": spanish_of_activity_said(found.activity),
+        "steps": [
+            (shelf, [{**_in_words(view), **_of_hers(view, found, hers)} for view in shelf.versions])
+            for shelf in found.steps
+        ],
     }
     return render(request, "library/activity.html", context)
 
@@ -142,6 +148,14 @@ def library_activity_pdf(request: HttpRequest, id: str) -> HttpResponse:
         today=today(),
     )
     return on_paper(made, f"{id}-{language}")
+
+
+def _of_hers(view, found, hers):
+    tail = tail_of(view.version)
+    return {
+        "is_own": tail in {key for key, _do in hers.own_versions},
+        "spanish_said": spanish_of_version_said(found.activity, view.version),
+    }
 
 
 def _in_words(view):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from django.http import Http404, HttpRequest, HttpResponse
@@ -11,9 +12,16 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from tapeline.activities.draft import Gap, hazards_to_look_at, version_body
+from tapeline.activities.models import Activity
 from tapeline.activities.overlay import version_with_tail
+from tapeline.activities.own_spanish import (
+    lines_of_row,
+    spanish_of_row,
+    spanish_unread,
+    spanish_written,
+)
 from tapeline.errors import InputError, TapelineError
-from tapeline.web.forms.base import saved
+from tapeline.web.forms.base import saved, typed_in
 from tapeline.web.forms.own_activity import (
     VARIANTS,
     NeedRow,
@@ -23,11 +31,18 @@ from tapeline.web.forms.own_activity import (
     needs_shown,
     version_shown,
 )
+from tapeline.web.forms.own_spanish import (
+    SpanishFields,
+    SpanishOfActivityForm,
+    SpanishOfVersionForm,
+    spanish_shown,
+)
 from tapeline.web.forms.rows import Rows
 from tapeline.web.pages.answers import asks_first, done, one_more_of, page, typed_into
 from tapeline.web.pages.hers import activity_or_404
 from tapeline.web.selectors.hers_view import hers_whole
 from tapeline.web.selectors.library import library_now
+from tapeline.web.selectors.spanish_said import spanish_said
 from tapeline.web.services import own_activities as services
 
 
@@ -75,13 +90,14 @@ def draft_or_404(id: str) -> dict[str, Any]:
 def draft(request: HttpRequest, id: str) -> HttpResponse:
     """A draft: what it is, its versions, what is missing."""
     body, library = draft_or_404(id), library_now()
-    form = OwnActivityForm(typed_into(request), initial=body, library=library)
+    typed = typed_into(request)
+    form = OwnActivityForm(typed, initial=body, library=library)
+    spanish = SpanishOfActivityForm(typed, initial=spanish_shown(spanish_lines(body)))
     if request.method == "POST":
-        is_good = form.is_valid()
-        if "look" in request.POST:
-            body = form.into(body)
-        elif is_good:
-            body = form.into(body)
+        is_good = form.is_valid() & spanish.is_valid()
+        if "look" in request.POST or is_good:
+            body = _with_spanish(form.into(body), spanish, is_activity=True)
+        if "look" not in request.POST and is_good:
             services.draft_save(body=body)
             if "put_in" not in request.POST:
                 return done(request, _("Saved as a draft."), "draft", id)
@@ -93,6 +109,9 @@ def draft(request: HttpRequest, id: str) -> HttpResponse:
     context = {
         "draft": body,
         "form": form,
+        "spanish": spanish,
+        "spanish_fields": list(spanish.beside(lines_of_row(body, is_activity=True))),
+        "spanish_said": spanish_said(spanish_of_row(body, is_activity=True), is_activity=True),
         "versions": _versions_shown(body),
         "gaps": _with_fields(form, services.draft_gaps(body)),
         "looks": hazards_to_look_at(body),
@@ -102,12 +121,26 @@ def draft(request: HttpRequest, id: str) -> HttpResponse:
     return page(request, "hers/draft.html", context, has_faults=bool(form.errors) and not is_look)
 
 
-def _versions_shown(body: dict[str, Any]) -> list[tuple[int, str, str]]:
+def spanish_lines(row: dict[str, Any]) -> dict[str, Any]:
+    """Her Spanish of a row, by line."""
+    return dict((row.get("spanish") or {}).get("lines") or {})
+
+
+def _with_spanish(
+    row: dict[str, Any], form: SpanishFields, *, is_activity: bool = False
+) -> dict[str, Any]:
+    """The row with the Spanish that was typed beside its English."""
+    english = lines_of_row(row, is_activity=is_activity)
+    return {**row, "spanish": spanish_written(row.get("spanish"), form.typed(), english=english)}
+
+
+def _versions_shown(body: dict[str, Any]) -> list[tuple[int, str, str, bool]]:
     return [
         (
             place,
             version.get("do") or _("Version %(n)d") % {"n": place},
             str(VARIANTS.get(version.get("variant", "usual"), version.get("variant", ""))),
+            bool(spanish_of_row(version).lacks),
         )
         for place, version in enumerate(body.get("versions") or (), start=1)
     ]
@@ -203,30 +236,86 @@ def own_version_new(request: HttpRequest, id: str) -> HttpResponse:
     library = library_now()
     activity = activity_or_404(id, library)
     like = version_with_tail(activity, request.GET.get("like", "")) or activity.versions[0]
-    kept = {**version_body(like), "variant": "mine"}
+    kept = {**version_body(like, activity), "variant": "mine"}
+
+    def keep(body: dict[str, Any]) -> HttpResponse:
+        services.own_version_save(body={**body, "activity": id})
+        return done(request, _("Your version is in the library."), "library_activity", id)
+
+    return _version_in_library(request, activity, kept, keep, is_new=True)
+
+
+@require_http_methods(["GET", "POST"])
+def own_version(request: HttpRequest, id: str, tail: str) -> HttpResponse:
+    """Change a version of hers; the way back to what it said before."""
+    key, library = f"{id}.{tail}", library_now()
+    activity, body = activity_or_404(id, library), services.own_version_body(f"{id}.{tail}")
+    there = version_with_tail(activity, tail)
+    if body is None or there is None:
+        raise Http404(f"You have no version {key!r}.")
+
+    def keep(made: dict[str, Any]) -> HttpResponse:
+        services.own_version_change(key=key, body={**made, "activity": id})
+        return done(request, _("Your version is changed."), "library_activity", id)
+
+    kept = version_body(there, activity)
+    return _version_in_library(
+        request, activity, kept, keep, tail=tail, before=(body.get("before") or {}).get("do", "")
+    )
+
+
+def _version_in_library(
+    request: HttpRequest,
+    activity: Activity,
+    kept: dict[str, Any],
+    keep: Callable[[dict[str, Any]], HttpResponse],
+    **context: Any,
+) -> HttpResponse:
+    """The form of a version of hers beside the versions of the library, new or to be changed."""
     found = _VersionPage(request, kept, skill=activity.skill)
-    gaps: list[Gap] = []
-    if found.is_to_be_kept:
+    gaps = list(services.version_gaps(activity, found.made))
+    if found.is_to_be_kept and not gaps:
         try:
-            services.own_version_save(body={**found.made, "activity": id})
-            return done(request, _("Your version is in the library."), "library_activity", id)
+            return keep(found.made)
         except TapelineError as error:
             faults = getattr(error, "faults", (error,))
             gaps = [Gap(sentence=str(fault)) for fault in faults]
     return found.answer(
         "hers/version.html",
         title=activity.name,
-        back=("library_activity", id),
+        back=("library_activity", activity.id),
         gaps=gaps,
         looks=list(hazards_to_look_at({"versions": [found.made]})),
-        is_new=True,
         in_library=True,
+        activity=activity,
+        **context,
     )
 
 
 @require_POST
+def own_version_back(request: HttpRequest, id: str, tail: str) -> HttpResponse:
+    """Bring back what a version of hers said before its last change."""
+    try:
+        services.own_version_back(key=f"{id}.{tail}")
+    except InputError as error:
+        raise Http404(error.message) from None
+    return done(request, _("It says again what it said before."), "library_activity", id)
+
+
+@require_http_methods(["GET", "POST"])
 def own_version_away(request: HttpRequest, id: str, tail: str) -> HttpResponse:
-    """Take a version of hers out of an activity again."""
+    """Take a version of hers out of an activity again, after asking once."""
+    body = services.own_version_body(f"{id}.{tail}")
+    if body is None:
+        raise Http404(f"You have no version {id}.{tail}.")
+    asked = asks_first(
+        request,
+        question=_("Take your version out?"),
+        explained=_("“%(do)s” Sessions that were held keep its words.") % {"do": body.get("do")},
+        back=reverse("library_activity", args=(id,)),
+    )
+    if asked is not None:
+        return asked
     services.own_version_delete(key=f"{id}.{tail}")
     return done(request, _("Your version is taken out."), "library_activity", id)
 
@@ -246,18 +335,21 @@ class _VersionPage:
             values=needs_shown(kept.get("things"), library.materials),
             library=library,
         )
+        is_read = not spanish_unread(kept)
+        shown = spanish_shown(spanish_lines(kept), is_read=is_read)
+        self.spanish = SpanishOfVersionForm(typed, initial=shown)
         self.made = dict(kept)
         self.is_good = False
         if one_more_of(request):
             self.form, self.rows = self._as_typed(library, skill), self.rows.with_one_more()
+            self.spanish = SpanishOfVersionForm(initial=typed_in(self.spanish))
         elif request.method == "POST":
-            self.is_good = self.rows.is_valid() & self.form.is_valid()
+            self.is_good = self.rows.is_valid() & self.form.is_valid() & self.spanish.is_valid()
             self.made = self.form.into(kept)
             self.made["things"] = [row.value() for row in self.rows.kept() if row.is_valid()]
+            self.made = _with_spanish(self.made, self.spanish)
 
     def _as_typed(self, library: Any, skill: str | None) -> OwnVersionForm:
-        from tapeline.web.forms.base import typed_in
-
         return OwnVersionForm(initial=typed_in(self.form), library=library, skill=skill)
 
     @property
@@ -269,6 +361,11 @@ class _VersionPage:
         """The page, with what is missing; 422 when a field has a fault or it was not kept."""
         context["gaps"] = _with_fields(self.form, tuple(context["gaps"]))
         context |= {"form": self.form, "rows": self.rows, "faulty_rows": self.rows.faulty}
+        context |= {
+            "spanish": self.spanish,
+            "spanish_fields": list(self.spanish.beside(lines_of_row(self.made))),
+            "spanish_said": spanish_said(spanish_of_row(self.made)),
+        }
         is_look = "look" in self.request.POST or bool(one_more_of(self.request))
         is_refused = self.request.method == "POST" and not is_look
         return page(self.request, template, context, has_faults=is_refused)

@@ -7,37 +7,15 @@ from dataclasses import dataclass
 from typing import Any
 
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy as lazy
 
 from tapeline.activities.loader import touch_names
 from tapeline.activities.models import Library
-from tapeline.activities.overlay import line_of
+from tapeline.activities.overlay import IN_SPANISH, READ, line_of
 from tapeline.caseload.hers import LeftOut, OwnChange
 from tapeline.caseload.own_library import version_key
 from tapeline.web.records.convert import own_pieces_from_rows
 from tapeline.web.records.convert.own_library import left_out_from_row, left_out_with_all
-
-LINE_NAMES = {
-    "name": lazy("Name"),
-    "lead": lazy("What the leader tells the whole group"),
-    "sibling": lazy("What a brother or sister can do"),
-    "do": lazy("What to do"),
-    "steps": lazy("Three short sentences"),
-    "captions": lazy("Captions"),
-    "cues": lazy("Cues"),
-    "adult.stand": lazy("Where the adult stands"),
-    "adult.send": lazy("How the adult sends the ball"),
-    "adult.hold": lazy("Where the adult holds"),
-    "adult.stop": lazy("When to stop"),
-    "watch": lazy("What to watch"),
-    "too_hard": lazy("If that is too hard"),
-    "too_easy": lazy("If that is easy"),
-    "least": lazy("Least worth doing"),
-    "most": lazy("Most worth doing"),
-    "seconds_per_unit": lazy("Seconds for one"),
-    "setup_s": lazy("Seconds to set up"),
-    "touches": lazy("Hazards"),
-}
+from tapeline.web.selectors.spanish_said import LINE_NAMES, in_english_of
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -69,7 +47,9 @@ class LeftOutLine:
 def changes_of(activity: str, below: Library) -> tuple[ChangeLine, ...]:
     """What she changed in an activity, beside the shipped words."""
     rows: Iterable[OwnChange] = own_pieces_from_rows("change").get("own_changes", ())
-    return tuple(_change_line(one, below) for one in rows if one.activity == activity)
+    return tuple(
+        _change_line(one, below) for one in rows if one.activity == activity and one.field != READ
+    )
 
 
 def _change_line(change: OwnChange, below: Library) -> ChangeLine:
@@ -77,7 +57,7 @@ def _change_line(change: OwnChange, below: Library) -> ChangeLine:
     shipped = line_of(activity, change.version, change.field) if activity else None
     return ChangeLine(
         id=change.id,
-        line=str(LINE_NAMES.get(change.field, change.field)),
+        line=_line_name(change.field),
         where=_where(change, below),
         now=in_words(change.now, change.field),
         was=in_words(change.was, change.field),
@@ -85,6 +65,12 @@ def _change_line(change: OwnChange, below: Library) -> ChangeLine:
         shipped_changed=shipped is not None and shipped != change.was,
         is_gone=shipped is None,
     )
+
+
+def _line_name(field: str) -> str:
+    name = field.removeprefix(IN_SPANISH)
+    said = str(LINE_NAMES.get(name, name))
+    return said if name == field else _("%(line)s, in Spanish") % {"line": said}
 
 
 def _where(change: OwnChange, below: Library) -> str:
@@ -139,6 +125,7 @@ class HersOfActivity:
     """What is hers of one activity, for its page."""
 
     changes: int
+    in_english: int
     is_own: bool
     is_draft: bool
     own_versions: tuple[tuple[str, str], ...]
@@ -150,7 +137,8 @@ def hers_of(activity: str, library: Library) -> HersOfActivity:
     pieces = own_pieces_from_rows("activity", "version", "change", "draft")
     own: Iterable[OwnChange] = pieces.get("own_changes", ())
     return HersOfActivity(
-        changes=sum(one.activity == activity for one in own),
+        changes=sum(one.activity == activity and one.field != READ for one in own),
+        in_english=in_english_of(library.activities[activity]),
         is_own=any(one["id"] == activity for one in pieces.get("own_activities", ())),
         is_draft=any(one["id"] == activity for one in pieces.get("own_drafts", ())),
         own_versions=tuple(
@@ -164,14 +152,20 @@ def hers_of(activity: str, library: Library) -> HersOfActivity:
 
 @dataclass(frozen=True, kw_only=True)
 class HersWhole:
-    """Everything she made of the library, as pairs of id and name."""
+    """Everything she made of the library, as pairs of id and name.
+
+    A version is its activity's id, the end of its own, what to do, and the activity's name.
+
+    `in_english` names the activities of which a home that reads Spanish gets some in English.
+    """
 
     drafts: tuple[tuple[str, str], ...]
     activities: tuple[tuple[str, str], ...]
-    versions: tuple[tuple[str, str, str], ...]
+    versions: tuple[tuple[str, str, str, str], ...]
     changed: tuple[tuple[str, str, int], ...]
     materials: tuple[tuple[str, str], ...]
     left_out: int
+    in_english: frozenset[str] = frozenset()
 
     @property
     def can_be_shared(self) -> bool:
@@ -184,12 +178,21 @@ def hers_whole(library: Library) -> HersWhole:
     pieces = own_pieces_from_rows("activity", "version", "material", "change", "draft")
     changed: dict[str, int] = {}
     for one in pieces.get("own_changes", ()):
+        if one.field == READ:
+            continue
         changed[one.activity] = changed.get(one.activity, 0) + 1
     return HersWhole(
         drafts=_by_name(pieces.get("own_drafts", ())),
         activities=_by_name(pieces.get("own_activities", ())),
         versions=tuple(
-            (str(one["activity"]), version_key(one), str(one.get("do", "")))
+            (
+                str(one["activity"]),
+                version_key(one).removeprefix(f"{one['activity']}."),
+                str(one.get("do", "")),
+                library.activities[one["activity"]].name
+                if one["activity"] in library.activities
+                else "",
+            )
             for one in pieces.get("own_versions", ())
         ),
         changed=tuple(
@@ -198,7 +201,16 @@ def hers_whole(library: Library) -> HersWhole:
         ),
         materials=_by_name(pieces.get("own_materials", ())),
         left_out=len(left_out_lines(library)),
+        in_english=_in_english(pieces, library),
     )
+
+
+def _in_english(pieces: dict[str, Any], library: Library) -> frozenset[str]:
+    named = {str(one["id"]) for one in pieces.get("own_activities", ())}
+    named |= {str(one["activity"]) for one in pieces.get("own_versions", ())}
+    named |= {one.activity for one in pieces.get("own_changes", ())}
+    known = named & library.activities.keys()
+    return frozenset(name for name in known if in_english_of(library.activities[name]))
 
 
 def _by_name(bodies: Iterable[dict[str, Any]]) -> tuple[tuple[str, str], ...]:
