@@ -1,4 +1,4 @@
-"""The course file: ROOM.json to a room with its stations, and a course to OUT.json.
+"""The course file: ROOM.json to a room with its stations and back, and a course to OUT.json.
 
 `docs/course-file.md` says what each field means.
 """
@@ -80,6 +80,40 @@ def course_json(course: Course) -> str:
         "reasons": list(course.reasons),
     }  # fmt: skip
     return json.dumps(content, indent=2, sort_keys=True, ensure_ascii=False) + "\n"
+
+
+def room_json(room: Room, stations: Sequence[Station], *, seed: int = 1) -> str:
+    """A room with its stations as ROOM.json, keys sorted: what a course is checked beside."""
+    content = {
+        "room": _plain(room.corners),
+        "doors": [
+            {"from": list(door.start), "to": list(door.end), "swing": door.sweeps_cm or "out"}
+            for door in room.doors
+        ],
+        "furniture": [
+            {"name": one.name, "polygon": _plain(one.polygon), "movable": one.is_movable}
+            for one in room.furniture
+        ],
+        "no_go": [_plain(one) for one in room.no_go],
+        "adults": _plain(room.adults),
+        "start": list(room.start),
+        "end": list(room.end),
+        "route_half_width": room.half_width_cm,
+        "seed": seed,
+        "stations": [
+            {
+                "id": one.id, "length": one.length_cm, "width": one.width_cm,
+                "clear": {side: getattr(one.clear, side) for side in SIDES},
+                "wall": list(one.wall) or None, "sight": one.sight, "throw": one.is_throw,
+            }
+            for one in stations
+        ],
+    }  # fmt: skip
+    return json.dumps(content, indent=2, sort_keys=True, ensure_ascii=False) + "\n"
+
+
+def _plain(points: Sequence[Point]) -> list[list[int]]:
+    return [[point.x, point.y] for point in points]
 
 
 def _needed(data: Mapping[str, Any], name: str) -> Any:

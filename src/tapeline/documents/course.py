@@ -12,6 +12,12 @@ from tapeline.documents.sheets import print_sheet
 from tapeline.units import length_in_words
 
 HEADS = ("", "Mark", "First tape from", "cm", "Second tape from", "cm", "Side", "Off by")
+HOW = (
+    "Hook one tape at each of the two points. The mark is where both lengths meet.",
+    "Side: where the mark lies, looking from the first point to the second.",
+    "Off by: how many centimetres the mark can be wrong when each tape is read 1 cm wrong.",
+    "Check that nothing in a dashed zone can be run into, and that the door is free.",
+)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -64,12 +70,7 @@ def print_course(
             "One square is 1 metre. Walk the course one way. One child in each dashed zone.",
             f"Order: {', '.join(order)}. {walk} to walk, {best}.",
         ),
-        how=(
-            "Hook one tape at each of the two points. The mark is where both lengths meet.",
-            "Side: where the mark lies, looking from the first point to the second.",
-            "Off by: how many centimetres the mark can be wrong when each tape is read 1 cm wrong.",
-            "Check that nothing in a dashed zone can be run into, and that the door is free.",
-        ),
+        how=HOW,
         alt=alt,
         rows=(HEADS, *tape_rows(room, course)),
         reasons=course.reasons,

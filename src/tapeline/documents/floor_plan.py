@@ -14,8 +14,10 @@ from string import ascii_lowercase
 from tapeline.courses.course import Course
 from tapeline.courses.rooms import Room
 from tapeline.courses.shapes import Box, Point, apart
+from tapeline.courses.stations import BuiltStation
 from tapeline.courses.tape_list import anchors_of, marks_of
 from tapeline.documents.room_paper import Paper, rounded
+from tapeline.documents.taped import spotter, taped
 from tapeline.figures.svg import element, group, picture, points
 from tapeline.figures.tokens import EDGE, INK, ROUTE, SHEET, SOFT, WHITE
 
@@ -24,7 +26,12 @@ FOOT = "#e3d8c2"
 
 
 def floor_plan_svg(
-    room: Room, course: Course, *, names: Mapping[str, str] | None = None, title: str
+    room: Room,
+    course: Course,
+    *,
+    names: Mapping[str, str] | None = None,
+    built: Mapping[str, BuiltStation] | None = None,
+    title: str,
 ) -> str:
     """The plan as a standalone ``<svg>``, read aloud by its title.
 
@@ -35,9 +42,12 @@ def floor_plan_svg(
     ----------
     names
         What each station is called, by id; else its id.
+    built
+        Stations whose marks and spotter are drawn, by id.
     """
     paper = _Plan(room)
     called = names or {}
+    known = [(one, built[one.station.id]) for one in course.stations if built]
     content = (
         _hatch()
         + paper.floor()
@@ -45,13 +55,15 @@ def floor_plan_svg(
         + paper.outside()
         + "".join(paper.furniture())
         + "".join(paper.zones(course))
+        + "".join(piece for one, station in known for piece in taped(paper, one, station))
         + "".join(paper.sight(course))
         + "".join(paper.route(course))
         + paper.walls()
         + "".join(paper.doors())
+        + "".join(piece for one, station in known for piece in spotter(paper, one, station))
         + "".join(paper.adults())
         + "".join(paper.hooks(course))
-        + "".join(paper.labels(course, called))
+        + "".join(paper.labels(course, called, is_taped=bool(known)))
         + paper.rulers()
     )
     return _on(paper, content, title)
@@ -135,7 +147,8 @@ class _Plan(Paper):
     def route(self, course: Course) -> Iterator[str]:
         """The walk between stations as arrows with a pale rim; through a station it is thin."""
         through = {(a, b) for one in course.stations for a, b in pairwise(one.through)}
-        for way in _ways(course.route, through):
+        stops = {one.through[0] for one in course.stations if one.station.is_throw}
+        for way in _ways(course.route, through, stops):
             line = points([self.at(point) for point in way])
             yield element(
                 "polyline", points=line, fill="none", stroke=SHEET, stroke_width=14,
@@ -146,17 +159,25 @@ class _Plan(Paper):
                 stroke_linejoin="round", marker_end="url(#way)",
             )  # fmt: skip
 
-    def labels(self, course: Course, names: Mapping[str, str]) -> Iterator[str]:
-        """Station numbers in walking order with their names; a letter at each tape mark."""
+    def labels(
+        self, course: Course, names: Mapping[str, str], *, is_taped: bool = False
+    ) -> Iterator[str]:
+        """Station numbers in walking order; a letter at each tape mark.
+
+        With its marks in it, a station's number stands where children come in, and its name is
+        said beside the plan.
+        """
         place = {key: number for number, key in enumerate(course.order, start=1)}
         for one in course.stations:
-            x, y = self.at(_middle(one.footprint))
             key = one.station.id
+            x, y = self.at(one.at(one.shape.back) if is_taped else _middle(one.footprint))
             yield element(
                 "circle", cx=rounded(x), cy=rounded(y), r=rounded(self.size * 0.85), fill=INK
             )
             at = (x, y + self.size * 0.34)
             yield self.write(str(place.get(key, "")), at, fill=WHITE, bold=True, rim=None)
+            if is_taped:
+                continue
             below = self.at(Point(_middle(one.footprint).x, one.footprint.y0))[1]
             yield self.write(
                 names.get(key, key), (x, below + self.size * 1.15), size=0.95, bold=True
@@ -207,27 +228,39 @@ def _outwards(mark: Point, box: Box) -> tuple[int, int]:
     return (-1 if mark.x == box.x0 else 1, -1 if mark.y == box.y0 else 1)
 
 
-def _ways(route: tuple[Point, ...], through: set[tuple[Point, Point]]) -> list[list[Point]]:
-    """The route in pieces, without what is walked at the stations."""
+def _ways(
+    route: tuple[Point, ...], through: set[tuple[Point, Point]], stops: set[Point]
+) -> list[list[Point]]:
+    """The route in pieces, one to each station, without what is walked at the stations."""
     found: list[list[Point]] = []
     now: list[Point] = []
     for a, b in pairwise(route):
         if (a, b) in through:
-            if len(now) > 1:
-                found.append(now)
+            found.append(now)
             now = []
-        else:
-            now = [*(now or [a]), b]
-    return [*found, now] if len(now) > 1 else found
+            continue
+        now = [*(now or [a]), b]
+        if b in stops:
+            found.append(now)
+            now = []
+    return [way for way in (*found, now) if len(way) > 1]
 
 
-def tape_rows(room: Room, course: Course) -> tuple[tuple[str, ...], ...]:
+def _mark_words(mark: str, called: Mapping[str, str]) -> str:
+    station, _, corner = mark.rpartition(".")
+    return f"{called.get(station, station.replace('_', ' '))}, {corner.replace('_', ' ')}"
+
+
+def tape_rows(
+    room: Room, course: Course, *, names: Mapping[str, str] | None = None
+) -> tuple[tuple[str, ...], ...]:
     """The tape list as a table: letter, mark, hook and length twice, side, how far off."""
+    called = names or {}
     letters, hooks = letters_of_marks(course), letters_of_hooks(room, course)
     return tuple(
         (
             letters[tape.mark],
-            tape.mark.replace("_", " ").replace(".", ", "),
+            _mark_words(tape.mark, called),
             f"{hooks[tape.from_a]}, {tape.from_a}",
             f"{tape.cm_a:.1f}",
             f"{hooks[tape.from_b]}, {tape.from_b}",

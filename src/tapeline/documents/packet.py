@@ -26,6 +26,14 @@ class Figure:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Drawing:
+    """A finished drawing as SVG, and what is read out in its place."""
+
+    svg: str
+    alt: str
+
+
+@dataclass(frozen=True, kw_only=True)
 class Caution:
     """An official caution, word for word; a new line of `text` is one on paper."""
 
@@ -140,10 +148,53 @@ class Ready:
 
 @dataclass(frozen=True, kw_only=True)
 class CourseLine:
-    """What opens a course at home: so many games in turn, so many times round."""
+    """What opens a course at home: so many games in turn, so many times round.
+
+    `layout` shows where they go on the home's floor; None where nothing has to be laid.
+    """
 
     games: int
     rounds: int
+    layout: Drawing | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class CourseJob:
+    """Children who do the same at a station of a course."""
+
+    who: tuple[Who, ...]
+    words: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class CourseStation:
+    """A station on her course page: what is laid, how high, who stands where, who does what."""
+
+    number: int
+    name: str
+    size: str
+    lay: tuple[str, ...]
+    heights: tuple[str, ...]
+    adult: tuple[str, ...]
+    jobs: tuple[CourseJob, ...]
+    checks: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class CoursePage:
+    """Her page of the course: floor plan, stations, waiting said, tape list.
+
+    `plan` is None where the room is not drawn; `tape` begins with its heads.
+    """
+
+    lines: tuple[str, ...]
+    plan: Drawing | None
+    stations: tuple[CourseStation, ...]
+    waiting: tuple[str, ...]
+    remedies: tuple[str, ...]
+    laying: str
+    how: tuple[str, ...]
+    tape: tuple[tuple[str, ...], ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -360,3 +411,4 @@ class Packet:
     tally: Tally | None
     emergency: tuple[Emergency, ...]
     recorded: Recorded | None
+    course: CoursePage | None = None

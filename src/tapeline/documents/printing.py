@@ -10,7 +10,7 @@ from typing import Any
 
 import yaml
 
-from tapeline.documents.packet import Figure, Packet
+from tapeline.documents.packet import Drawing, Figure, Packet
 from tapeline.documents.pictures import (
     Picture,
     mark_words,
@@ -50,7 +50,7 @@ def _content(packet: Packet) -> str:
     drawings |= {f"mark-{name}": svg for name, svg in marks().items()}
     drawings |= {f"tape-{name}": svg for name, svg in tapes().items()}
     content = {
-        **_plain(packet, drawings),
+        **plain_values(packet, drawings),
         "mark_words": mark_words("en"),
         "session_words": _session_words(packet),
         "family_words": family_words(),
@@ -59,27 +59,35 @@ def _content(packet: Packet) -> str:
     return json.dumps(whole, ensure_ascii=False)
 
 
-def _plain(value: Any, drawings: dict[str, str]) -> Any:
+def plain_values(value: Any, drawings: dict[str, str]) -> Any:
     """Dataclasses as dictionaries; a record with a figure gets its pictures beside it.
 
     The pictures themselves are added to `drawings`.
     """
     if isinstance(value, tuple | list):
-        return [_plain(one, drawings) for one in value]
+        return [plain_values(one, drawings) for one in value]
     if isinstance(value, Figure):
         return [_named(picture, value, drawings) for picture in three_pictures(value)]
+    if isinstance(value, Drawing):
+        name = _kept(value.svg, drawings)
+        return {"name": name, "alt": value.alt}
     if not is_dataclass(value):
         return value
-    plain = {one.name: _plain(getattr(value, one.name), drawings) for one in fields(value)}
+    plain = {one.name: plain_values(getattr(value, one.name), drawings) for one in fields(value)}
     if "figure" in plain:
         plain["pictures"] = plain.pop("figure") or []
     return plain
 
 
 def _named(picture: Picture, figure: Figure, drawings: dict[str, str]) -> dict[str, Any]:
-    name = f"move-{sha256(picture.svg.encode()).hexdigest()[:16]}"
-    drawings[name] = picture.svg
+    name = _kept(picture.svg, drawings)
     return {"name": name, "alt": picture.alt, **millimetres(picture, figure)}
+
+
+def _kept(svg: str, drawings: dict[str, str]) -> str:
+    name = f"drawn-{sha256(svg.encode()).hexdigest()[:16]}"
+    drawings[name] = svg
+    return name
 
 
 def _session_words(packet: Packet) -> str:

@@ -153,20 +153,23 @@ class Paper:
 
     def adults(self) -> Iterator[str]:
         """Four tape corners say where an adult stands."""
-        half, arm = 26.0, 12.0
         for number, adult in enumerate(self.room.adults):
-            x, y = self.at(adult)
-            arms = [
-                [(cx - sx * arm, cy), (cx, cy), (cx, cy - sy * arm)]
-                for sx, sy in ((-1, -1), (1, -1), (1, 1), (-1, 1))
-                for cx, cy in [(x + sx * half, y + sy * half)]
-            ]
-            corners = "".join(
-                element("polyline", points=points(one), fill="none", stroke=INK, stroke_width=6)
-                for one in arms
-            )
-            you = self.write("you", (x, y + self.size * 0.35), size=0.9, bold=True)
-            yield group(corners + you, data_thing=f"adults-{number}")
+            yield group(self.here(adult, "you"), data_thing=f"adults-{number}")
+
+    def here(self, point: Point, word: str) -> str:
+        """Four tape corners round a word."""
+        half, arm = 26.0, 12.0
+        x, y = self.at(point)
+        arms = [
+            [(cx - sx * arm, cy), (cx, cy), (cx, cy - sy * arm)]
+            for sx, sy in ((-1, -1), (1, -1), (1, 1), (-1, 1))
+            for cx, cy in [(x + sx * half, y + sy * half)]
+        ]
+        corners = "".join(
+            element("polyline", points=points(one), fill="none", stroke=INK, stroke_width=6)
+            for one in arms
+        )
+        return corners + self.write(word, (x, y + self.size * 0.35), size=0.9, bold=True)
 
     def numbers(self) -> Iterator[str]:
         """Each wall and each corner by its number; wall 1 runs from corner 1 to corner 2."""

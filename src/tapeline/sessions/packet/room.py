@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from zlib import crc32
 
 from tapeline.activities.models import PARTS_WITH_TRIALS
@@ -15,13 +16,19 @@ from tapeline.sessions.packet.basis import Basis, most_common_version
 CARD_AGE_MONTHS = 66
 
 
-def wall_cards(basis: Basis) -> tuple[WallCard, ...]:
-    """A card for each activity and station of the room; none where nobody is in a room."""
-    made = (_card(part, basis) for part in basis.plan.parts)
+def wall_cards(basis: Basis, *, numbers: Mapping[str, int] | None = None) -> tuple[WallCard, ...]:
+    """A card for each activity and station of the room; none where nobody is in a room.
+
+    Parameters
+    ----------
+    numbers
+        The stations as they are walked, by activity; else they count in the order of the plan.
+    """
+    made = (_card(part, basis, numbers or {}) for part in basis.plan.parts)
     return tuple(card for card in made if card is not None)
 
 
-def _card(part: PartPlan, basis: Basis) -> WallCard | None:
+def _card(part: PartPlan, basis: Basis, numbers: Mapping[str, int]) -> WallCard | None:
     """The version most children in the room do; the others' are on her page alone."""
     shown = most_common_version(part, basis, lambda row: row.place == "room")
     if shown is None:
@@ -30,7 +37,7 @@ def _card(part: PartPlan, basis: Basis) -> WallCard | None:
     activity = basis.activity(part)
     return WallCard(
         tape=basis.tape(part),
-        part=_part_name(part, basis.plan),
+        part=_part_name(part, basis.plan, numbers),
         name=activity.name,
         lead=activity.lead,
         captions=version.captions,
@@ -58,12 +65,13 @@ def _figure(part: PartPlan, version_id: str, basis: Basis) -> Figure | None:
     return next((figure for figure in figures if figure is not None), None)
 
 
-def _part_name(part: PartPlan, plan: SessionPlan) -> str:
+def _part_name(part: PartPlan, plan: SessionPlan, numbers: Mapping[str, int]) -> str:
     name = PART_NAMES[part.part].capitalize()
     if part.part != "course":
         return name
     stations = [other.activity for other in plan.parts if other.part == "course"]
-    return f"{name}, station {stations.index(part.activity) + 1}"
+    number = numbers.get(part.activity, stations.index(part.activity) + 1)
+    return f"{name}, station {number}"
 
 
 def tally_sheet(basis: Basis) -> Tally | None:

@@ -11,7 +11,9 @@ from tapeline.documents.packet import Packet
 from tapeline.documents.printing import print_packet
 from tapeline.errors import InputError
 from tapeline.planner.plan import SessionPlan, what_changed
+from tapeline.sessions.course import course_of_session
 from tapeline.sessions.packet.basis import Basis, basis_of, long_date
+from tapeline.sessions.packet.course import course_page, walking_numbers
 from tapeline.sessions.packet.emergency import emergency_pages
 from tapeline.sessions.packet.family import family_pages
 from tapeline.sessions.packet.film import recorded_session
@@ -49,6 +51,7 @@ def packet_for(plan: SessionPlan, caseload: Caseload) -> Packet:
     refuse_stale(plan, caseload)
     basis = basis_of(plan, caseload)
     running = running_order(basis)
+    course = course_of_session(basis)
     return Packet(
         title=f"{basis.group.name}, {long_date(basis.date)}",
         group=basis.group.name,
@@ -62,10 +65,11 @@ def packet_for(plan: SessionPlan, caseload: Caseload) -> Packet:
         running=replace(running, notes=(*_as_planned(plan, caseload), *running.notes)),
         ready=what_to_have_ready(basis),
         families=tuple(family_pages(one, basis) for one in basis.at("home", "home_later")),
-        cards=wall_cards(basis),
+        cards=wall_cards(basis, numbers=walking_numbers(course)),
         tally=tally_sheet(basis),
         emergency=emergency_pages(basis),
         recorded=recorded_session(basis),
+        course=course_page(course, basis) if course else None,
     )
 
 

@@ -1,0 +1,163 @@
+"""The course of one session: its stations to scale, laid out in the room, and how it flows.
+
+The planner chose the stations and their minutes; here they find their places. The same plan and
+room give the same course, and what was laid out once is kept while the program runs.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from tapeline.courses.course import Course, course_of
+from tapeline.courses.misfit import misfit_of
+from tapeline.courses.place import Search
+from tapeline.courses.real_room import course_room
+from tapeline.courses.rooms import Room, Sight, Station
+from tapeline.sessions.course_flow import CourseFlow, flow_of
+from tapeline.sessions.course_stations import StationHere, half_width_cm, stations_of
+from tapeline.sessions.packet.basis import Basis
+
+SEED = 1
+KEPT = 16
+TRIES = 150  # for a first course of one way to stand; a packet has several ways to try
+NO_ROOM = "This group has no room on file: the stations stand in the order of the plan."
+NOT_DRAWN = (
+    "The room is not drawn yet: with its walls, doors and furniture on file, each station gets its "
+    "place here."
+)
+ONE_LANE = "There is not floor for two lanes: each station takes one child at a time."
+OFF_THE_WALL = "No wall is free for {names}: as much floor is kept free behind the target."
+
+
+@dataclass(frozen=True, kw_only=True)
+class SessionCourse:
+    """Stations in walking order, the room and the course in it where there is one, the flow.
+
+    `notes` say what had to give way, or why there is no floor plan.
+    """
+
+    stations: tuple[StationHere, ...]
+    room: Room | None
+    course: Course | None
+    flow: CourseFlow
+    notes: tuple[str, ...]
+
+
+def course_of_session(basis: Basis) -> SessionCourse | None:
+    """The course of a session in a room; None where nobody is at one there.
+
+    Raises
+    ------
+    InputError
+        The drawing of the room cannot be true.
+    """
+    stations = stations_of(basis)
+    if not stations:
+        return None
+    on_file = basis.caseload.room_of(basis.group)
+    if on_file is None or not on_file.is_drawn:
+        note = NO_ROOM if on_file is None else NOT_DRAWN
+        return _without_a_plan(basis, stations, (note,))
+    room = course_room(on_file, half_width_cm=half_width_cm(basis))
+    for trial, gave_way in _ways(basis, stations):
+        found = laid_out(room, _seen(trial, room))
+        if found.status == "placed":
+            return _laid(basis, trial, room, found, (*gave_way, *_unwatched(room)))
+    reasons = _misfit(room, _seen(stations, room))
+    return _without_a_plan(basis, stations, ("No place was found for every station.", *reasons))
+
+
+def _ways(
+    basis: Basis, stations: tuple[StationHere, ...]
+) -> Iterator[tuple[tuple[StationHere, ...], tuple[str, ...]]]:
+    """The stations as planned; then off the wall; then with one lane; then both."""
+    yield stations, ()
+    yield from _opened(stations, ())
+    if any(one.built.lanes > 1 for one in stations):
+        narrow = stations_of(basis, one_lane=True)
+        yield narrow, (ONE_LANE,)
+        yield from _opened(narrow, (ONE_LANE,))
+
+
+def _opened(
+    stations: tuple[StationHere, ...], notes: tuple[str, ...]
+) -> Iterator[tuple[tuple[StationHere, ...], tuple[str, ...]]]:
+    walled = [one for one in stations if one.built.open_station is not None]
+    if walled:
+        names = ", ".join(one.built.name for one in walled)
+        found = tuple(_off_the_wall(one) for one in stations)
+        yield found, (*notes, OFF_THE_WALL.format(names=names))
+
+
+def _off_the_wall(one: StationHere) -> StationHere:
+    opened = one.built.open_station
+    if opened is None:
+        return one
+    return replace(one, built=replace(one.built, station=opened, open_station=None))
+
+
+def _seen(stations: Sequence[StationHere], room: Room) -> tuple[Station, ...]:
+    """What is placed: in sight of an adult, where the room says where adults stand."""
+    sight: Sight | None = "sight" if room.adults else None
+    return tuple(replace(one.built.station, sight=sight) for one in stations)
+
+
+def _unwatched(room: Room) -> tuple[str, ...]:
+    if room.adults:
+        return ()
+    return ("The room does not say where adults stand, so sight lines are not looked at.",)
+
+
+@lru_cache(maxsize=KEPT)
+def laid_out(room: Room, stations: tuple[Station, ...]) -> Course:
+    """The course of these stations in this room, kept by its content; no reasons where none."""
+    search = Search(room, stations, {}, SEED)
+    found = search.best() if search.first(TRIES) is not None else None
+    return Course(status="none found") if found is None else course_of(found, room, stations)
+
+
+@lru_cache(maxsize=KEPT)
+def _misfit(room: Room, stations: tuple[Station, ...]) -> tuple[str, ...]:
+    return misfit_of(Search(room, stations, {}, SEED), {}, SEED).reasons
+
+
+def _laid(
+    basis: Basis,
+    stations: Sequence[StationHere],
+    room: Room,
+    course: Course,
+    notes: tuple[str, ...],
+) -> SessionCourse:
+    by_id = {one.built.id: one for one in stations}
+    return SessionCourse(
+        stations=tuple(by_id[key] for key in course.order),
+        room=room,
+        course=_as_walked(course),
+        flow=flow_of(basis, stations, order=course.order, walk_cm=course.walk_cm),
+        notes=notes,
+    )
+
+
+def _as_walked(course: Course) -> Course:
+    """The same with stations and tape list in the order in which they are walked."""
+    place = {key: number for number, key in enumerate(course.order)}
+    return replace(
+        course,
+        stations=tuple(sorted(course.stations, key=lambda one: place[one.station.id])),
+        tape=tuple(sorted(course.tape, key=lambda tape: place[tape.mark.rpartition(".")[0]])),
+    )
+
+
+def _without_a_plan(
+    basis: Basis, stations: tuple[StationHere, ...], notes: tuple[str, ...]
+) -> SessionCourse:
+    order = tuple(one.built.id for one in stations)
+    return SessionCourse(
+        stations=stations,
+        room=None,
+        course=None,
+        flow=flow_of(basis, stations, order=order),
+        notes=notes,
+    )
