@@ -12,7 +12,7 @@ from tapeline.courses.course import Course, course_of
 from tapeline.courses.laid import Floor, Standing, standing
 from tapeline.courses.place import Placing, fits_beside
 from tapeline.courses.rooms import Room, Stand, Station
-from tapeline.courses.shapes import convex_pieces
+from tapeline.courses.shapes import Ints, convex_pieces
 from tapeline.courses.stands import OWN_RULES, Places, one_place
 
 
@@ -60,7 +60,8 @@ def _against(one: Standing, room: Room, name: str) -> Iterator[str]:
 
 def _floor(places: Places, room: Room, name: str) -> Iterator[str]:
     clear = places.clear
-    if any(boxes_meet_convex(clear, piece).any() for piece in room.outside):
+    is_within = _lies_within(clear, room)
+    if not is_within or any(boxes_meet_convex(clear, piece).any() for piece in room.outside):
         yield f"{name} with its clear space reaches through a wall."
     for thing in room.furniture:
         if any(boxes_meet_convex(clear, piece).any() for piece in convex_pieces(thing.polygon)):
@@ -71,6 +72,12 @@ def _floor(places: Places, room: Room, name: str) -> Iterator[str]:
     for number, piece in enumerate(room.swept, start=1):
         if boxes_meet_convex(clear, np.asarray(piece)).any():
             yield f"{name} is in the way of door {number}."
+
+
+def _lies_within(clear: Ints, room: Room) -> bool:
+    box = room.box
+    low, high = clear[0, :2] >= (box.x0, box.y0), clear[0, 2:] <= (box.x1, box.y1)
+    return bool(low.all() and high.all())
 
 
 def _said(rule: str, one: Standing, name: str) -> str:

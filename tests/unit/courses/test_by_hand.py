@@ -38,6 +38,7 @@ def test_what_was_placed_is_found_right_where_it_stands() -> None:
     ("station", "at", "said"),
     [
         ({}, (600, 100, 0), "Line with its clear space reaches through a wall."),
+        ({}, (-9000, 100, 0), "Line with its clear space reaches through a wall."),
         ({}, (40, 30, 0), "Line is in the way of door 1."),
         ({}, (430, 220, 0), "cupboard stands in the clear space of Line."),
         ({"wall": ["left"]}, (240, 150, 0), "Line must stand with its left at a wall."),

@@ -70,16 +70,21 @@ class ClosedDayRow(RowForm):
         return ClosedDay(date=self.cleaned_data["date"], reason=self.cleaned_data["reason"])
 
 
-class RoomForm(HouseForm):
-    """A room as a rectangle of free floor."""
+class DrawnRoomForm(HouseForm):
+    """A room whose free floor is measured on its drawing."""
 
     name = Text(
         lazy("Name of the room"), missing=lazy("The room has no name. Type one, such as: hall.")
     )
+    renamed = {"rooms": "name", "id": "name"}
+
+
+class RoomForm(DrawnRoomForm):
+    """A room as a rectangle of free floor."""
+
     length_cm = Length(
         lazy("Length of the free floor"), missing=lazy("The room has no length. Type it in cm.")
     )
     width_cm = Length(
         lazy("Width of the free floor"), missing=lazy("The room has no width. Type it in cm.")
     )
-    renamed = {"rooms": "name", "id": "name"}

@@ -12,6 +12,7 @@ from tapeline.web.pages import (
     groups,
     homes,
     library,
+    room_addresses,
     sites,
     therapist,
 )
@@ -65,6 +66,7 @@ ADDRESSES = [
     path("sites/<str:key>/", sites.site, name="site"),
     path("sites/<str:key>/rooms/new/", sites.room_new, name="room_new"),
     path("sites/<str:key>/rooms/<str:room_key>/", sites.room, name="room"),
+    *room_addresses.ADDRESSES,
     path("sites/<str:key>/delete/", sites.site_away, name="site_delete"),
     path("about-you/", therapist.therapist, name="therapist"),
     path("library/", library.library, name="library"),

@@ -10,14 +10,15 @@ from django.shortcuts import render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_http_methods
 
-from tapeline.caseload.places import MissedSide, Room, Site
+from tapeline.caseload.places import SMALLEST_ROOM_CM, MissedSide, Room, Site
 from tapeline.errors import InputError
 from tapeline.sessions.minutes import shipped_sides
 from tapeline.web.forms.base import HouseForm, saved
 from tapeline.web.forms.rows import Rows
-from tapeline.web.forms.sites import ClosedDayRow, RoomForm, SiteForm, TermRow
+from tapeline.web.forms.sites import ClosedDayRow, DrawnRoomForm, RoomForm, SiteForm, TermRow
 from tapeline.web.forms.things import ThingsForm
 from tapeline.web.pages.answers import done, found_or_404, one_more_of, page, typed_into
+from tapeline.web.pages.rooms import view_or_fault
 from tapeline.web.selectors.groups import groups_list
 from tapeline.web.selectors.library import library_now
 from tapeline.web.selectors.sites import site_of, sites_list
@@ -148,7 +149,7 @@ def _room_page(request: HttpRequest, kept: Site, one: Room | None) -> HttpRespon
     typed = typed_into(request)
     if typed is not None and one and "take_out" in typed:
         return _take_room_out(request, kept, one)
-    form = RoomForm(typed, initial=_typed(one))
+    form = _room_form(one, typed)
     things = ThingsForm(typed, library=library_now(), before=one.things if one else ())
     if things.is_search:
         form = form.as_typed()
@@ -162,9 +163,15 @@ def _room_page(request: HttpRequest, kept: Site, one: Room | None) -> HttpRespon
     return _show_room(request, kept, one, form, things)
 
 
+def _room_form(one: Room | None, typed: Any) -> HouseForm:
+    """Name and size; the size of a drawn room is measured on its drawing."""
+    form_class = DrawnRoomForm if one and one.is_drawn else RoomForm
+    return form_class(typed, initial=_typed(one))
+
+
 def _take_room_out(request: HttpRequest, kept: Site, one: Room) -> HttpResponse:
     rest = tuple(room for room in kept.rooms if room.id != one.id)
-    form = RoomForm(_typed(one))
+    form = _room_form(one, _typed(one))
     if saved(form, lambda _typed: site_save(site=replace(kept, rooms=rest))):
         return done(request, _("Taken out: %(name)s.") % {"name": one.name}, "site", kept.id)
     things = ThingsForm(library=library_now(), before=one.things)
@@ -180,6 +187,7 @@ def _show_room(
         "site": kept,
         "room": one,
         "size": floor_in_words(one.length_cm, one.width_cm) if one else "",
+        "view": view_or_fault(one)[0] if one and one.is_drawn else None,
     }
     faulty = bool(form.is_bound and form.errors) or things.has_faults
     return page(request, "sites/room.html", context, has_faults=faulty)
@@ -192,7 +200,10 @@ def _typed(one: Room | None) -> dict[str, Any]:
 
 
 def _save_room(kept: Site, one: Room | None, values: dict[str, Any], things: ThingsForm) -> Site:
-    made = Room(id=one.id if one else new_id("r"), things=things.values(), **values)
+    new = one or Room(
+        id=new_id("r"), name="", length_cm=SMALLEST_ROOM_CM, width_cm=SMALLEST_ROOM_CM
+    )
+    made = replace(new, things=things.values(), **values)
     rooms = tuple(made if one and room.id == one.id else room for room in kept.rooms)
     return site_save(site=replace(kept, rooms=rooms if one else (*kept.rooms, made)))
 

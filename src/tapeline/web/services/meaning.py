@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.check import check_caseload
-from tapeline.errors import ManyFaults
+from tapeline.errors import InputError, ManyFaults
 from tapeline.web.today import today
 
 
@@ -25,7 +25,24 @@ def refuse_faults(part: Caseload, *, name: str) -> None:
     try:
         library = checked_library(part) if has_own_library(part) else library_now()
         check_caseload(part, library=library, book=load_rule_book(), today=today(), name=name)
+        _refuse_drawings(part, name)
     except ManyFaults as faults:
         if len(faults.faults) == 1:
             raise faults.faults[0] from None
         raise
+
+
+def _refuse_drawings(part: Caseload, name: str) -> None:
+    """Refuse drawings of rooms that cannot be true."""
+    from tapeline.courses.real_room import course_room
+
+    faults = []
+    for site in part.sites:
+        for room in (one for one in site.rooms if one.is_drawn):
+            try:
+                course_room(room)
+            except InputError as error:
+                said = f"{site.name}, {room.name}: {error.message}"
+                faults.append(InputError(said, field="rooms", hint=error.hint))
+    if faults:
+        raise ManyFaults(faults, where=name)
