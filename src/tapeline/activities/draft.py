@@ -104,9 +104,10 @@ def hazards_to_look_at(body: Row) -> tuple[Gap, ...]:
 def body_of(activity: Activity) -> dict[str, Any]:
     """An activity as a draft: every version whole with its Spanish, ids left to be made."""
     kept = ("id", "name", "skill", "uses", "lead", "lanes", "sibling", "source")
+    spanish = _spanish_row(activity, activity.versions[0], LINES_OF_AN_ACTIVITY)
     return {
         **{name: _plain(getattr(activity, name)) for name in kept},
-        "spanish": _spanish_row(activity, activity.versions[0], LINES_OF_AN_ACTIVITY),
+        **({"spanish": spanish} if spanish else {}),
         "versions": [version_body(version, activity) for version in activity.versions],
     }
 
@@ -124,6 +125,8 @@ def version_body(version: Version, activity: Activity | None = None) -> dict[str
     made = {name: _plain(found[name]) for name in kept}
     if activity is not None:
         made["spanish"] = _spanish_row(activity, version, LINES_OF_A_VERSION)
+    if not made["spanish"]:
+        made.pop("spanish")
     return made
 
 

@@ -17,7 +17,7 @@ from tapeline import __version__
 from tapeline.activities.check import check_activity
 from tapeline.activities.draft import free_id
 from tapeline.activities.models import Library
-from tapeline.activities.overlay import applies
+from tapeline.activities.overlay import IN_SPANISH, READ, applies
 from tapeline.activities.rules import RuleBook
 from tapeline.caseload.caseload import Caseload, fingerprint
 from tapeline.caseload.hers import OwnChange
@@ -111,13 +111,31 @@ def _of(caseload: Caseload, only: frozenset[str]) -> ShareFile:
         kind=KIND,
         program=f"tapeline {__version__}",
         by=caseload.therapist.name,
-        activities=activities,
-        versions=versions,
+        activities=tuple(map(_given, activities)),
+        versions=tuple(map(_given, versions)),
         materials=tuple(
             row for row in caseload.own_materials if not only or row.get("id") in named
         ),
-        changes=tuple(one for one in caseload.own_changes if not only or one.activity in only),
+        changes=tuple(
+            one
+            for one in caseload.own_changes
+            if one.field != READ and (not only or one.activity in only)
+        ),
     )
+
+
+def _given(row: Row) -> Row:
+    """A row as it is given away: not what it said before, nor that she has read its Spanish."""
+    made = {name: value for name, value in row.items() if name != "before"}
+    if isinstance(made.get("spanish"), dict):
+        made["spanish"] = {**made["spanish"], "read": ""}
+    elif "spanish" in made and made["spanish"] is None:
+        made.pop("spanish")
+    if isinstance(made.get("versions"), list | tuple):
+        made["versions"] = [
+            _given(one) if isinstance(one, dict) else one for one in made["versions"]
+        ]
+    return made
 
 
 def _rows(rows: Iterable[Row], field: str, only: frozenset[str]) -> tuple[Row, ...]:
@@ -177,6 +195,12 @@ def share_look(file: ShareFile, now: Caseload, book: RuleBook, *, name: str) -> 
         nothing of it may be added.
     """
     _refuse_unnamed(file, name)
+    file = replace(
+        file,
+        activities=tuple(map(_given, file.activities)),
+        versions=tuple(map(_given, file.versions)),
+        changes=tuple(one for one in file.changes if one.field != READ),
+    )
     library = library_in_force(now)
     materials = _ids(file.materials, now.own_materials, library.materials)
     file = _with_ids(file, materials, {})
@@ -216,7 +240,7 @@ def _refuse_unnamed(file: ShareFile, name: str) -> None:
 
 def _ids(rows: Iterable[Row], hers: Iterable[Row], taken: Mapping[str, object]) -> dict[str, str]:
     """The id each thing of the file gets here: its own, or a free one where that is taken."""
-    own = {str(row["id"]): row for row in hers}
+    own = {str(row["id"]): _given(row) for row in hers}
     used = set(taken)
     found = {}
     for row in rows:
@@ -232,7 +256,7 @@ def _ids(rows: Iterable[Row], hers: Iterable[Row], taken: Mapping[str, object]) 
 def _lines(
     kind: str, rows: Iterable[Row], hers: Iterable[Row], ids: Mapping[str, str]
 ) -> Iterable[ShareLine]:
-    own = {str(row["id"]): row for row in hers}
+    own = {str(row["id"]): _given(row) for row in hers}
     was = {new: old for old, new in ids.items()}
     for row in rows:
         name = str(row["id"])
@@ -300,7 +324,7 @@ def _things_in(row: Row) -> Iterable[str]:
 def _versions(
     rows: Iterable[Row], now: Caseload, library: Library
 ) -> tuple[list[ShareLine], tuple[Row, ...]]:
-    own = {version_key(row): row for row in now.own_versions}
+    own = {version_key(row): _given(row) for row in now.own_versions}
     taken = {one.id for game in library.activities.values() for one in game.versions}
     lines: list[ShareLine] = []
     made = []
@@ -327,12 +351,15 @@ def _changes(
     changes: Iterable[OwnChange], now: Caseload, library: Library
 ) -> tuple[list[ShareLine], tuple[OwnChange, ...]]:
     hers = {one.id: one for one in now.own_changes}
+    theirs = {one.id: one for one in changes}
     lines: list[ShareLine] = []
     made = []
-    for change in changes:
+    for change in theirs.values():
         verdict: Verdict = "new"
         if change.id in hers:
             verdict = "same" if hers[change.id].now == change.now else "kept_hers"
+        elif _is_of_other_english(change, hers, theirs):
+            verdict = "kept_hers"
         elif not applies(asdict(change), library):
             verdict = "no_line"
         else:
@@ -341,6 +368,17 @@ def _changes(
         name = known.name if known else change.activity
         lines.append(ShareLine(kind="change", id=change.id, name=name, verdict=verdict))
     return lines, tuple(made)
+
+
+def _is_of_other_english(
+    change: OwnChange, hers: Mapping[str, OwnChange], theirs: Mapping[str, OwnChange]
+) -> bool:
+    """Whether it is the Spanish of a line whose English stays as she wrote it."""
+    if not change.field.startswith(IN_SPANISH):
+        return False
+    english = replace(change, field=change.field.removeprefix(IN_SPANISH)).id
+    mine, other = hers.get(english), theirs.get(english)
+    return mine is not None and (other is None or other.now != mine.now)
 
 
 def _refuse_faults(now: Caseload, writes: Caseload, book: RuleBook, name: str) -> None:

@@ -152,3 +152,51 @@ def test_a_line_that_is_no_longer_there_is_left_out() -> None:
 def test_with_one_fault_nothing_of_the_file_may_be_added(fields: dict[str, Any], said: str) -> None:
     with pytest.raises(ManyFaults, match=said):
         looked(hers(**fields), Caseload())
+
+
+SPANISH = {"lines": {"do": "Lanza el calcetín."}, "english": {"do": "00000000"}, "read": "11111111"}
+IN_SPANISH = OwnChange(
+    activity=GAME.id, version="drop.usual", field="es.do", now="Suelta el calcetín.", english="0"
+)
+DO = OwnChange(activity=GAME.id, version="drop.usual", field="do", now="Drop the sock.")
+
+
+def test_her_spanish_travels_and_the_tick_of_its_reader_stays() -> None:
+    mine = hers(own_versions=(a_version(spanish=SPANISH),), own_changes=(DO, IN_SPANISH, READ_BY))
+    file = parse_share(share_text(mine), name="mine.json")
+    assert file.versions[0]["spanish"] == {**SPANISH, "read": ""}
+    assert file.changes == (DO, IN_SPANISH)
+    found = share_look(file, Caseload(), BOOK, name="mine.json")
+    assert found.writes.own_versions[0]["spanish"]["lines"] == SPANISH["lines"]
+    assert found.writes.own_changes == (DO, IN_SPANISH)
+    again = share_look(file, mine, BOOK, name="mine.json")
+    assert {line.verdict for line in again.lines} == {"same"}
+
+
+READ_BY = OwnChange(activity=GAME.id, version="drop.usual", field="es.read", now="11111111")
+
+
+def test_what_a_version_said_before_is_not_given_away() -> None:
+    mine = hers(own_versions=(a_version(before=a_version(do="Toss it.")),))
+    file = parse_share(share_text(mine), name="mine.json")
+    assert "before" not in file.versions[0]
+    again = share_look(file, mine, BOOK, name="mine.json")
+    assert {line.verdict for line in again.lines} == {"same"}
+
+
+@pytest.mark.parametrize(
+    ("mine", "verdict"), [("Drop the red sock.", "kept_hers"), (DO.now, "new")]
+)
+def test_the_spanish_of_another_english_is_not_laid_beside_hers(mine: str, verdict: str) -> None:
+    file = parse_share(share_text(hers(own_changes=(DO, IN_SPANISH))), name="theirs.json")
+    now = hers(own_changes=(replace(DO, now=mine),))
+    found = share_look(file, now, BOOK, name="theirs.json")
+    assert [line.verdict for line in found.lines if line.id == IN_SPANISH.id] == [verdict]
+
+
+def test_a_file_from_before_there_was_spanish_is_read_as_ever() -> None:
+    old = parse_share(share_text(hers()), name="old.json")
+    for row in (*old.activities, *old.activities[0]["versions"], *old.versions):
+        row.pop("spanish", None)
+    found = share_look(old, Caseload(), BOOK, name="old.json")
+    assert {line.verdict for line in found.lines} == {"new"}

@@ -131,7 +131,9 @@ def _with_spanish(
 ) -> dict[str, Any]:
     """The row with the Spanish that was typed beside its English."""
     english = lines_of_row(row, is_activity=is_activity)
-    return {**row, "spanish": spanish_written(row.get("spanish"), form.typed(), english=english)}
+    written = spanish_written(row.get("spanish"), form.typed(), english=english)
+    others = {name: value for name, value in row.items() if name != "spanish"}
+    return {**others, "spanish": written} if written else others
 
 
 def _versions_shown(body: dict[str, Any]) -> list[tuple[int, str, str, bool]]:

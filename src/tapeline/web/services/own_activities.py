@@ -34,16 +34,17 @@ def draft_new(*, name: str, like: str = "") -> Body:
         library = library_now()
         body = _copy_of(like, library) if like else {"versions": []}
         body |= {"id": free_id(name, _taken(library)), "name": " ".join(name.split())}
-        body["spanish"] = _without_name(body.get("spanish"))
+        body = _without_spanish_name(body)
         own_piece_to_row("draft", body)
     return body
 
 
-def _without_name(spanish: Body | None) -> Body | None:
-    """The Spanish of an activity that has another name now."""
-    lines = {**(spanish or {}).get("lines", {})}
-    lines.pop("name", None)
-    return {**(spanish or {}), "lines": lines} if lines else None
+def _without_spanish_name(body: Body) -> Body:
+    """A copy that has another name now: the Spanish one is not its own."""
+    spanish = body.get("spanish") or {}
+    lines = {name: words for name, words in spanish.get("lines", {}).items() if name != "name"}
+    others = {name: value for name, value in body.items() if name != "spanish"}
+    return {**others, "spanish": {**spanish, "lines": lines}} if lines else others
 
 
 def draft_of_own(*, key: str) -> Body:
