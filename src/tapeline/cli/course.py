@@ -2,31 +2,65 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import json
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from tapeline.cli.files import JsonOption, TodayOption, date_or_today, progress
+from tapeline.cli.files import JsonOption, TodayOption, date_or_today, progress, read_date
 from tapeline.cli.records import text_of
 from tapeline.errors import InputError, NoFeasiblePlan
 
+if TYPE_CHECKING:
+    from tapeline.caseload.caseload import Caseload
+    from tapeline.planner.plan import SessionPlan
+    from tapeline.sessions.course import SessionCourse
+
 
 def course(
-    room: Annotated[Path, typer.Argument(help="A room with its stations (docs/course-file.md).")],
+    file: Annotated[
+        Path,
+        typer.Argument(
+            help="A room with its stations (docs/course-file.md); with --group a caseload file."
+        ),
+    ],
     out: Annotated[Path, typer.Option(help="Folder for course.json, course.pdf and plan.svg.")],
-    title: Annotated[str, typer.Option(help="What the sheet is called.")] = "Course",
-    paper: Annotated[str, typer.Option(help="a4 or letter.")] = "a4",
+    group: Annotated[
+        str | None, typer.Option(help="The course of this group's session; needs --date.")
+    ] = None,
+    date: Annotated[
+        str | None, typer.Option(help="Date of the session, YYYY-MM-DD; needs --group.")
+    ] = None,
+    title: Annotated[str, typer.Option(help="What the sheet of a room file is called.")] = "Course",
+    paper: Annotated[str, typer.Option(help="a4 or letter; a caseload says its own.")] = "a4",
     today: TodayOption = None,
     as_json: JsonOption = False,
 ) -> None:
     """Lay out a course in a room: floor plan, walking order and tape list.
 
-    Exit code 3 when no course was found; the reasons say what would help.
+    Of a session: its stations to scale for its children, who waits how long and what would help,
+    as kept with the session, else as planned anew. Exit code 3 when no course was found; the
+    reasons say what would help.
 
     Example: tapeline course room.json --out hall-course
     """
+    if (group is None) != (date is None):
+        raise InputError(
+            f"Only {'--date' if group is None else '--group'} is named.",
+            field="group",
+            hint="Name both --group and --date for the course of a session, or neither.",
+        )
+    if group is not None and date is not None:
+        _of_a_session(file, out, group, read_date(date), today=today, as_json=as_json)
+        return
+    _of_a_room(file, out, title=title, paper=paper, today=today, as_json=as_json)
+
+
+def _of_a_room(
+    room: Path, out: Path, *, title: str, paper: str, today: str | None, as_json: bool
+) -> None:
     from tapeline.caseload.file import write_whole
     from tapeline.courses.course import lay_out_course
     from tapeline.courses.course_file import course_json, read_course_file
@@ -63,3 +97,94 @@ def course(
     best = "the shortest there is" if found.is_shortest else f"at least {found.bound_cm} cm"
     print(f"Order: {', '.join(found.order)}. {found.walk_cm} cm to walk, {best}.")
     print(f"Written to {out}: course.pdf, plan.svg, course.json.")
+
+
+def _of_a_session(
+    file: Path, out: Path, group: str, on: dt.date, *, today: str | None, as_json: bool
+) -> None:
+    from tapeline.documents.course_of_session import print_session_course
+    from tapeline.sessions.course import course_of_session
+    from tapeline.sessions.open_file import open_caseload
+    from tapeline.sessions.packet.basis import basis_of
+    from tapeline.sessions.packet.course import course_page, session_course_sheet
+
+    with progress(quiet=as_json) as say:
+        say("Reading the caseload")
+        caseload = open_caseload(file, today=date_or_today(today))
+        say("Planning")
+        basis = basis_of(_plan_of(caseload, group, on), caseload)
+        say("Placing the stations")
+        found = course_of_session(basis)
+        if found is None:
+            raise InputError(
+                f"The session of {group} on {on} has no course in a room.",
+                field="date",
+                hint="Plan a session long enough for one, with a child in the room.",
+            )
+        if found.is_misfit:
+            raise NoFeasiblePlan(" ".join(found.notes))
+        say("Drawing the plan")
+        sheet = print_session_course(session_course_sheet(found, basis))
+    page = course_page(found, basis)
+    names = _write(out, found, sheet)
+    if as_json:
+        print(json.dumps({"folder": str(out), **_told(found)}, indent=2))
+        return
+    for line in (*page.lines, *page.waiting, *page.remedies):
+        print(line)
+    print(f"Written to {out}: {', '.join(names)}.")
+
+
+def _plan_of(caseload: Caseload, group: str, on: dt.date) -> SessionPlan:
+    """The plan kept with the session, else a new one."""
+    from tapeline.planner.plan import read_plan
+    from tapeline.sessions.prepare import plan_session
+
+    kept = [
+        session.plan
+        for session in caseload.sessions_of(caseload.group(group).id)
+        if session.date == on and session.plan is not None
+    ]
+    return read_plan(kept[-1]) if kept else plan_session(caseload, group=group, on=on)
+
+
+def _write(out: Path, found: SessionCourse, sheet: bytes) -> list[str]:
+    """Everything or nothing; without a floor plan the sheet alone."""
+    from tapeline.caseload.file import write_together
+    from tapeline.courses.course_file import course_json, room_json
+    from tapeline.documents.floor_plan import floor_plan_svg
+
+    contents: dict[str, str | bytes] = {"course.pdf": sheet}
+    if found.room is not None and found.course is not None:
+        stations = [one.station for one in found.course.stations]
+        names = {one.built.id: one.built.name for one in found.stations}
+        contents["plan.svg"] = floor_plan_svg(
+            found.room,
+            found.course,
+            built={one.built.id: one.built for one in found.stations},
+            title=f"Floor plan: {', '.join(names[key] for key in found.course.order)}.",
+        )
+        contents["course.json"] = course_json(found.course)
+        contents["room.json"] = room_json(found.room, stations)
+    write_together({out / name: content for name, content in contents.items()})
+    return list(contents)
+
+
+def _told(found: SessionCourse) -> dict[str, object]:
+    """Order, walk and flow as plain values."""
+    flow = found.flow
+    return {
+        "order": [one.built.id for one in found.stations],
+        "walk_cm": found.course.walk_cm if found.course else None,
+        "notes": list(found.notes),
+        "chance_in_time": round(flow.chance, 3),
+        "own_sessions": flow.own_sessions,
+        "children": [
+            {
+                "child": child.child, "begins_at": child.begins_at, "goes": child.goes,
+                "moving": round(child.moving, 3), "longest_wait_s": child.longest_wait_s,
+            }
+            for child in flow.children
+        ],
+        "remedies": list(flow.remedies),
+    }  # fmt: skip

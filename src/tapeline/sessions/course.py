@@ -15,6 +15,7 @@ from tapeline.courses.misfit import misfit_of
 from tapeline.courses.place import Search
 from tapeline.courses.real_room import course_room
 from tapeline.courses.rooms import Room, Sight, Station
+from tapeline.errors import InputError
 from tapeline.sessions.course_flow import CourseFlow, flow_of
 from tapeline.sessions.course_stations import StationHere, half_width_cm, stations_of
 from tapeline.sessions.packet.basis import Basis
@@ -35,7 +36,8 @@ OFF_THE_WALL = "No wall is free for {names}: as much floor is kept free behind t
 class SessionCourse:
     """Stations in walking order, the room and the course in it where there is one, the flow.
 
-    `notes` say what had to give way, or why there is no floor plan.
+    `notes` say what had to give way, or why there is no floor plan; `is_misfit` where the room is
+    drawn and no place was found for every station.
     """
 
     stations: tuple[StationHere, ...]
@@ -43,15 +45,13 @@ class SessionCourse:
     course: Course | None
     flow: CourseFlow
     notes: tuple[str, ...]
+    is_misfit: bool = False
 
 
 def course_of_session(basis: Basis) -> SessionCourse | None:
     """The course of a session in a room; None where nobody is at one there.
 
-    Raises
-    ------
-    InputError
-        The drawing of the room cannot be true.
+    A room whose drawing cannot be true is like one that is not drawn, and the notes say why.
     """
     stations = stations_of(basis)
     if not stations:
@@ -60,13 +60,17 @@ def course_of_session(basis: Basis) -> SessionCourse | None:
     if on_file is None or not on_file.is_drawn:
         note = NO_ROOM if on_file is None else NOT_DRAWN
         return _without_a_plan(basis, stations, (note,))
-    room = course_room(on_file, half_width_cm=half_width_cm(basis))
+    try:
+        room = course_room(on_file, half_width_cm=half_width_cm(basis))
+    except InputError as error:  # the packet is printed all the same
+        return _without_a_plan(basis, stations, (str(error),))
     for trial, gave_way in _ways(basis, stations):
         found = laid_out(room, _seen(trial, room))
         if found.status == "placed":
             return _laid(basis, trial, room, found, (*gave_way, *_unwatched(room)))
     reasons = _misfit(room, _seen(stations, room))
-    return _without_a_plan(basis, stations, ("No place was found for every station.", *reasons))
+    bare = _without_a_plan(basis, stations, ("No place was found for every station.", *reasons))
+    return replace(bare, is_misfit=True)
 
 
 def _ways(

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from tapeline.courses.tape_needed import tape_needed_m
 from tapeline.documents.course import HEADS, HOW
+from tapeline.documents.course_of_session import SessionCourseSheet
 from tapeline.documents.floor_plan import floor_plan_svg, tape_rows
 from tapeline.documents.packet import CourseJob, CoursePage, CourseStation, Drawing
 from tapeline.sessions.course import SessionCourse
 from tapeline.sessions.course_flow import ChildInFlow, CourseFlow, chance_words
 from tapeline.sessions.course_stations import StationHere
-from tapeline.sessions.packet.basis import Basis
+from tapeline.sessions.packet.basis import Basis, long_date
 from tapeline.units import length_in_words, whole_minutes
 
 
@@ -34,6 +35,20 @@ def course_page(found: SessionCourse, basis: Basis) -> CoursePage:
         laying=_laying(found),
         how=HOW if rows else (),
         tape=(HEADS, *rows) if rows else (),
+    )
+
+
+def session_course_sheet(found: SessionCourse, basis: Basis) -> SessionCourseSheet:
+    """The course of a session as a sheet of its own."""
+    return SessionCourseSheet(
+        title=f"The course, {long_date(basis.date)}",
+        group=basis.group.name,
+        date=long_date(basis.date),
+        day=basis.date.isoformat(),
+        paper=basis.therapist.paper,
+        therapist=basis.therapist.name,
+        is_invented=basis.caseload.invented,
+        course=course_page(found, basis),
     )
 
 
