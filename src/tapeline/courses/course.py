@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from math import floor
 from typing import Literal
 
@@ -12,9 +13,11 @@ from tapeline.courses.misfit import misfit_of
 from tapeline.courses.place import Placing, Search
 from tapeline.courses.rooms import Room, Stand, Station, refuse_locked, refuse_stations
 from tapeline.courses.shapes import Point
+from tapeline.courses.stands import least_there_and_on
 from tapeline.courses.tape_list import Tape, tape_list
 from tapeline.courses.walk import Pieces, shortest_way
 
+KEPT = 32
 Status = Literal["placed", "none found", "proved impossible"]
 
 
@@ -99,14 +102,21 @@ def course_of(placing: Placing, room: Room, stations: Sequence[Station]) -> Cour
 def bound_cm(room: Room, stations: Sequence[Station]) -> int:
     """What every course of these stations in this room is at least long, in whole centimetres.
 
-    The longer of two ways that cannot be avoided: from start to end around what stands in the
-    room, and through each station with its two spots.
+    The longest of ways that cannot be avoided: from start to end around what stands in the room;
+    through each station with its two spots; and for each station alone as the crow flies from
+    start to where it could stand, through it, and on to the end.
     """
+    return _bound_cm(room, tuple(stations))
+
+
+@lru_cache(maxsize=KEPT)
+def _bound_cm(room: Room, stations: tuple[Station, ...]) -> int:
     straight = shortest_way(room.start, room.end, Pieces(room.solid)).length_cm
     through = sum(
         station.length_cm + 2 * room.half_width_cm for station in stations if not station.is_throw
     )
-    return floor(max(straight, through))
+    there_and_on = max(least_there_and_on(station, room) for station in stations)
+    return floor(max(straight, through, there_and_on))
 
 
 def _telling(

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from math import hypot
 
 import numpy as np
 
@@ -184,6 +185,26 @@ def has_free_floor(station: Station, room: Room) -> bool:
     """Whether there is floor for it anywhere, whoever stands there and whatever else it needs."""
     places = (_on_raster(station, room, turn, _raster(room)) for turn in TURNS)
     return any(bool(_is_free(one, room).any()) for one in places)
+
+
+def least_there_and_on(station: Station, room: Room) -> float:
+    """What the way from the start to a station, through it and on to the end is at least long.
+
+    As the crow flies, wherever there may be floor for it. A place between those of the raster is
+    within half a step of one whose clear space, smaller by so much on each side, is free as well.
+    """
+    half = COARSE_CM // 2
+    found = []
+    for turn in TURNS:
+        places = _on_raster(station, room, turn, COARSE_CM)
+        free = np.ones(len(places), dtype=bool)
+        for piece in (*room.solid_within, *room.swept):
+            free &= ~boxes_meet_convex(grown(places.clear, -half), piece)
+        there = np.hypot(*(places.spot_in - np.array(room.start)).T)
+        on = np.hypot(*(places.spot_out - np.array(room.end)).T)
+        found += (there + on)[free].tolist()
+    inside = 0 if station.is_throw else station.length_cm + 2 * room.half_width_cm
+    return max(0.0, min(found, default=0.0) - 2 * hypot(half, half) + inside)
 
 
 def keeps_own_rules(places: Places, room: Room) -> Bools:

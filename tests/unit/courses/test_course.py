@@ -164,7 +164,21 @@ def test_corners_may_run_either_way_round() -> None:
 
 def test_no_course_is_shorter_than_the_bound() -> None:
     asked = read_course_file(json.dumps(a_room(*THREE)))
-    assert bound_cm(asked.room, asked.stations) == 200 + 60 + 150 + 60
+    assert bound_cm(asked.room, asked.stations) >= 200 + 60 + 150 + 60
+
+
+def test_the_bound_knows_how_far_away_the_floor_for_a_station_is() -> None:
+    """By hand: 250 cm square fit only beyond 1500 cm; 30 cm before it are 1370 cm from the start."""
+    text = json.dumps(
+        a_room(
+            a_station("toss", length=250, width=250, clear={}, throw=True),
+            room=[[0, 0], [2000, 0], [2000, 300], [0, 300]],
+            no_go=[[[200, 0], [1500, 0], [1500, 180], [200, 180]]],
+            furniture=[], doors=[], adults=[], start=[100, 150], end=[100, 150],
+        )
+    )  # fmt: skip
+    asked = read_course_file(text)
+    assert 2700 < bound_cm(asked.room, asked.stations) <= 2 * 1370
 
 
 def test_a_room_of_one_station_alone_can_be_proved_shortest() -> None:
