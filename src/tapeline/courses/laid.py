@@ -60,11 +60,15 @@ def standing(station: Station, stand: Stand, room: Room) -> Standing:
 
 @dataclass(frozen=True, kw_only=True)
 class Walk:
-    """The whole walk: order as places in the list of stations, points, length."""
+    """The whole walk: order as places in the list of stations, points, length.
+
+    `broken` names the stations that cannot be walked to from the one before, or on from.
+    """
 
     order: tuple[int, ...]
     points: tuple[Point, ...]
     length_cm: float
+    broken: tuple[int, ...] = ()
 
     @property
     def is_there(self) -> bool:
@@ -73,6 +77,7 @@ class Walk:
 
 
 NOWHERE = Walk(order=(), points=(), length_cm=inf)
+BROKEN_CM = 1e6  # what a leg without a way counts: more than any walk is long
 
 
 class Floor:
@@ -113,7 +118,10 @@ class Floor:
         return self._grown_less[place, by]
 
     def walk(self, stations: Sequence[Standing], *, under_cm: float = inf) -> Walk:
-        """The shortest walk through all stations; `NOWHERE` when none is, or none so short."""
+        """The shortest walk through all stations; `NOWHERE` when none is so short.
+
+        Where there is none, the order with fewest broken legs.
+        """
         half = self.room.half_width_cm
         feet = [one.footprint.grown(half).convex for one in stations]
         clears = [one.clear.grown(half).convex for one in stations]
@@ -124,15 +132,19 @@ class Floor:
         count = len(stations)
         ends = {place: one.through[0] for place, one in enumerate(stations)}
         ends[count + 1] = self.room.end
+        held = _held([*starts, *ends.values()], every)
 
         def route(one: int, other: int) -> float:
             nearer = self._nearer(starts[one], ends[other])
-            own = {first_clear + place for place in (one, other) if place < count}
-            kept = [place for place in range(first_clear + count) if place not in own | set(nearer)]
-            ways[one, other] = shortest_way(
-                starts[one], ends[other], every.of(kept).with_more(tuple(nearer.values()))
-            )
-            return ways[one, other].length_cm
+            own = {first_clear + place for place in (one, other) if place < count} | set(nearer)
+            if (held[starts[one]] | held[ends[other]]) - own:
+                ways[one, other] = NO_WAY
+            else:
+                kept = [place for place in range(first_clear + count) if place not in own]
+                ways[one, other] = shortest_way(
+                    starts[one], ends[other], every.of(kept).with_more(tuple(nearer.values()))
+                )
+            return min(ways[one, other].length_cm, BROKEN_CM)
 
         at_stations = sum(length_of(one.through) for one in stations)
         legs = _bounds(starts, ends, count)
@@ -140,6 +152,12 @@ class Floor:
         if length == inf:
             return NOWHERE
         return _joined(order, stations, ways, self.room)
+
+
+def _held(spots: Sequence[Point], every: Pieces) -> dict[Point, set[int]]:
+    """Shapes, by their place, that hold each spot."""
+    held = every.hold(np.array(spots))
+    return {spot: set(np.flatnonzero(row).tolist()) for spot, row in zip(spots, held, strict=True)}
 
 
 def _bounds(starts: Sequence[Point], ends: Mapping[int, Point], count: int) -> Floats:
@@ -160,15 +178,23 @@ def _joined(
 ) -> Walk:
     count = len(stations)
     points: list[Point] = [room.start]
+    broken: list[int] = []
     for one, other in zip((count, *order), (*order, count + 1), strict=True):
-        points += ways.get((one, other), NO_WAY).points
+        points += ways[one, other].points
+        if not ways[one, other].points:
+            broken += [place for place in (one, other) if place < count]
         if other < count:
             points += stations[other].through
     kept = [points[0]]
     for point in points[1:]:
         if point != kept[-1]:
             kept.append(point)
-    return Walk(order=tuple(order), points=tuple(kept), length_cm=length_of(kept))
+    return Walk(
+        order=tuple(order),
+        points=tuple(kept),
+        length_cm=inf if broken else length_of(kept),
+        broken=tuple(dict.fromkeys(broken)),
+    )
 
 
 def whole_cm(length: float) -> int:

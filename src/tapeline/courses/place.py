@@ -8,7 +8,7 @@ such tries and never seconds, so the same room gives the same course.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import inf
 from random import Random
@@ -26,6 +26,8 @@ TRIES_FOR_A_FIRST = 800
 SHORT_DESCENTS = 3
 SHORT_TRIES_A_STATION, LONG_TRIES_A_STATION = 3, 15
 NOISE = 0.35
+OTHER_PLACES = 12
+MENDS_OF_A_FIRST = 4
 NEAR_A_CLEAR_SPACE_CM = 300.0
 WORTH_IT_CM = 0.5
 
@@ -71,6 +73,8 @@ class Search:
             first = self.first()
             if first is None:
                 return found
+            if watch is not None and found is None:
+                watch(first)
             better = self._descend(first, SHORT_TRIES_A_STATION, watch if found is None else None)
             if found is None or better.walk.length_cm < found.walk.length_cm:
                 found = better
@@ -80,22 +84,42 @@ class Search:
         return self._descend(found, LONG_TRIES_A_STATION, watch)
 
     def first(self, tries: int = TRIES_FOR_A_FIRST) -> Placing | None:
-        """A course that can be walked, by putting stations in with some chance."""
+        """A course that can be walked, by putting stations in with some chance, and mending."""
         if not all(map(len, self.places)):
             return None
-        size = [-station.length_cm * station.width_cm for station in self.stations]
-        for number in range(tries):
+        number = 0
+        while number < tries:
             noise = NOISE * min(8.0, number / 8)
             self._near = NEAR_A_CLEAR_SPACE_CM * (self.dice.random() ** 3 if number else 1.0)
-            turn = sorted(
-                range(len(size)), key=lambda place: size[place] * (1 + noise * self.dice.random())
-            )
-            stands = self._put_in({}, turn, noise)
-            if stands is not None:
-                placing = self._priced(stands)
-                if placing.walk.is_there:
-                    return placing
+            stands = self._put_in({}, self._largest_first(noise), noise)
+            number += 1
+            if stands is None:
+                continue
+            placing = self._priced(stands)
+            for _ in range(MENDS_OF_A_FIRST):
+                if not placing.walk.is_there:
+                    placing = self._mended(placing, noise)
+                    number += 1
+            if placing.walk.is_there:
+                return placing
         return None
+
+    def _largest_first(self, noise: float) -> list[int]:
+        size = [-station.length_cm * station.width_cm for station in self.stations]
+        return sorted(
+            range(len(size)), key=lambda place: size[place] * (1 + noise * self.dice.random())
+        )
+
+    def _mended(self, placing: Placing, noise: float) -> Placing:
+        """The same with a station of a broken leg, and at times another, put in elsewhere."""
+        out = {self.dice.choice(placing.walk.broken), self.dice.randrange(len(self.stations))}
+        kept = {place: one.stand for place, one in enumerate(placing.stations) if place not in out}
+        stands = self._put_in(kept, sorted(out), noise)
+        if stands is None:
+            return placing
+        other = self._priced(stands)
+        worse = len(other.walk.broken) > len(placing.walk.broken)
+        return placing if worse else other
 
     def _descend(
         self, placing: Placing, tries_each: int, watch: Callable[[Placing], None] | None
@@ -128,31 +152,52 @@ class Search:
     def _put_in(
         self, kept: Mapping[int, Stand], wanted: Sequence[int], noise: float
     ) -> dict[int, Stand] | None:
-        """All stations, those kept where they were; None when one finds no place."""
+        """All stations, those kept where they were; None when one finds no place.
+
+        A station goes only where each that is still to come has a place left.
+        """
         stands = dict(kept)
-        there = {place: standing(self.stations[place], at, self.room) for place, at in kept.items()}
+        there = [standing(self.stations[place], at, self.room) for place, at in kept.items()]
+        free = {place: self._beside(self.places[place], there) for place in wanted}
         for place in wanted:
-            free = self.places[place].where(fits_beside(self.places[place], there, self.room))
-            if not len(free):
+            own = free.pop(place)
+            for stand in self._cheapest_first(own, there, noise):
+                here = standing(self.stations[place], stand, self.room)
+                left = {one: self._beside(free[one], [here]) for one in free}
+                if all(map(len, left.values())):
+                    break
+            else:
                 return None
-            prices = growth(free, list(there.values()), self.room, near=self._near)
-            prices *= 1 + noise * self._grain(len(free))
-            stand = free.stand(int(prices.argmin()))
-            stands[place] = stand
-            there[place] = standing(self.stations[place], stand, self.room)
+            stands[place], free = stand, left
+            there.append(here)
         return stands
+
+    def _beside(self, places: Places, there: Sequence[Standing]) -> Places:
+        return places.where(fits_beside(places, there, self.room)) if there else places
+
+    def _cheapest_first(
+        self, free: Places, there: Sequence[Standing], noise: float
+    ) -> Iterator[Stand]:
+        """The place where the walk grows least, then some by chance."""
+        if not len(free):
+            return
+        prices = growth(free, there, self.room, near=self._near)
+        prices *= 1 + noise * self._grain(len(free))
+        yield free.stand(int(prices.argmin()))
+        for _ in range(OTHER_PLACES):
+            yield free.stand(self.dice.randrange(len(free)))
 
     def _grain(self, count: int) -> Floats:
         """Chance numbers from 0 to 1, from the same seed."""
         return np.random.default_rng(self.dice.getrandbits(32)).random(count)
 
 
-def fits_beside(places: Places, there: Mapping[int, Standing], room: Room) -> Bools:
+def fits_beside(places: Places, there: Iterable[Standing], room: Room) -> Bools:
     """Which places leave the stations that stand there, and their spots, what they need."""
     found = np.ones(len(places), dtype=bool)
     half = room.half_width_cm
     feet = grown(places.footprint, half)
-    for other in there.values():
+    for other in there:
         found &= ~boxes_meet(places.clear, other.footprint.row)
         found &= ~boxes_meet(places.footprint, other.clear.row)
         if places.station.is_throw or other.station.is_throw:

@@ -10,6 +10,7 @@ from __future__ import annotations
 import heapq
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from math import inf
 
 import numpy as np
@@ -106,8 +107,9 @@ def _around(pieces: Pieces, start: Point, end: Point) -> tuple[Point, ...] | Non
     """
     if not pieces.shapes:
         return (start, end)
-    corners = [Point(int(x), int(y)) for shape in pieces.shapes for x, y in shape]
-    nodes = list(dict.fromkeys((start, end, *corners)))
+    corners = np.concatenate(pieces.shapes)
+    free = corners[~pieces.hold(corners).any(axis=1)]
+    nodes = list(dict.fromkeys((start, end, *(Point(x, y) for x, y in free.tolist()))))
     reach = _reachable(nodes, pieces)
     best = {0: 0.0}
     came: dict[int, int] = {}
@@ -131,10 +133,16 @@ def _around(pieces: Pieces, start: Point, end: Point) -> tuple[Point, ...] | Non
 def _reachable(nodes: Sequence[Point], pieces: Pieces) -> Bools:
     """Which nodes see each other, shape (n, n)."""
     at = np.array(nodes)
-    one, other = np.triu_indices(len(at), 1)
+    one, other = _pairs(len(at))
     found = np.zeros((len(at), len(at)), dtype=bool)
     found[one, other] = ~pieces.passed(at[one], at[other]).any(axis=1)
     return np.asarray(found | found.T)
+
+
+@lru_cache(maxsize=256)
+def _pairs(count: int) -> tuple[Ints, Ints]:
+    one, other = np.triu_indices(count, 1)
+    return one, other
 
 
 def _traced(came: dict[int, int], nodes: Sequence[Point]) -> tuple[Point, ...]:
