@@ -150,12 +150,14 @@ class Ready:
 class CourseLine:
     """What opens a course at home: so many games in turn, so many times round.
 
-    `layout` shows where they go on the home's floor; None where nothing has to be laid.
+    `layout` shows the home's floor with the games on it, and whether the adult's place is in it;
+    None where nothing has to be laid.
     """
 
     games: int
     rounds: int
     layout: Drawing | None = None
+    layout_shows_adult: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -187,3 +187,14 @@ def test_tape_is_counted_with_a_tenth_to_spare() -> None:
     marks.append(Mark(shape="line", at=(Point(0, 0), Point(200, 0))))
     marks.append(Mark(shape="strip", at=(Point(0, 0),), size_cm=5, pattern=1))
     assert tape_needed_m(marks) == (5.0, 1.0)
+
+
+def test_a_home_gets_a_picture_of_its_own_floor_and_no_name(basis: Basis) -> None:
+    from tapeline.sessions.packet.family import family_pages
+
+    here = next(one for one in basis.taking if one.child.id == "c5")
+    course = family_pages(here, basis).activities[0].course
+    assert course is not None
+    assert course.games == 3
+    assert course.layout is not None
+    assert "Tamsin" not in course.layout.svg

@@ -8,11 +8,12 @@ from tapeline.activities.emergencies import load_emergencies
 from tapeline.activities.models import PARTS_WITH_TRIALS
 from tapeline.activities.spanish import text_in
 from tapeline.caseload.people import Child, Language
-from tapeline.documents.packet import CourseLine, FamilyActivity, FamilyPages
+from tapeline.documents.packet import CourseLine, Drawing, FamilyActivity, FamilyPages
 from tapeline.planner.places import Taking
 from tapeline.planner.plan import PartPlan
 from tapeline.sessions.packet.amounts import part_amount, thing_name
 from tapeline.sessions.packet.basis import Basis, days_after, row_of
+from tapeline.sessions.packet.home_course import layout_at_home
 from tapeline.sessions.packet.ready import said_count, things_of
 
 
@@ -104,4 +105,10 @@ def _opens_course(part: PartPlan, child: Child, basis: Basis) -> CourseLine | No
     ]
     if not stations or part is not stations[0]:
         return None
-    return CourseLine(games=len(stations), rounds=part.rounds)
+    found = layout_at_home(child, basis)
+    return CourseLine(
+        games=len(stations),
+        rounds=part.rounds,
+        layout=Drawing(svg=found.svg, alt="") if found else None,
+        layout_shows_adult=bool(found and found.shows_adult),
+    )
