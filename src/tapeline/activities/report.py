@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, field
 from typing import Any, get_args
 
 from tapeline.activities.capitals import Capital, unknown_capitals
@@ -29,6 +29,7 @@ from tapeline.activities.models import PARTS, Library
 from tapeline.activities.readability import LANGUAGES
 from tapeline.activities.reviews import Review, reviews
 from tapeline.activities.rules import RuleBook
+from tapeline.activities.seconds_from import SecondsOrigin, seconds_origin, seconds_rows
 from tapeline.activities.spanish import Language, text_in
 from tapeline.activities.timing import Mark, timing_file
 from tapeline.activities.weakest import Weakness, weakest
@@ -49,7 +50,7 @@ class LibraryReport:
 
     `counts` holds how many there are of each kind of record; `seconds_marks` how many versions
     have seconds that are sourced, derived or a default, `timing_marks` the same of the planning
-    times. `pairs` are pairs of precautions that empty what neither empties alone.
+    times, `seconds_rows` how many have seconds that lie on each row of those. `pairs` are pairs of precautions that empty what neither empties alone.
     """
 
     version: str
@@ -69,6 +70,7 @@ class LibraryReport:
     long_words: tuple[LongWord, ...] = ()
     seconds_marks: Mapping[str, int]
     timing_marks: Mapping[str, int]
+    seconds_rows: Mapping[str, int] = field(default_factory=dict)
     weakest: tuple[Weakness, ...] = ()
     reviews: tuple[Review, ...] = ()
 
@@ -88,6 +90,7 @@ def library_report(library: Library, book: RuleBook, *, own: Collection[str] = (
         look for one in library.activities.values() for look in looks_in_grading(one, library)
     )
     duplicates = near_duplicates(library)
+    origins = [seconds_origin(version) for version in versions]
     return LibraryReport(
         version=library.version,
         rules_date=book.date,
@@ -98,7 +101,8 @@ def library_report(library: Library, book: RuleBook, *, own: Collection[str] = (
         duplicates=duplicates,
         capitals=unknown_capitals(library),
         long_words=_long_words(library),
-        seconds_marks=_marks(version.seconds_mark for version in versions),
+        seconds_marks=_marks(one.mark for one in origins),
+        seconds_rows=_on_rows(origins),
         timing_marks=_marks(value.mark for value in timing_file().values),
         reviews=reviews(),
         **({} if unknown_things(library) else _coverage(library, book, looks, duplicates)),
@@ -117,6 +121,8 @@ def report_counts(report: LibraryReport) -> dict[str, int]:
         "near_duplicates": len(report.duplicates),
         "capitals_to_look_at": len(report.capitals),
         "long_words": len(report.long_words),
+        **{f"versions_with_seconds_{mark}": n for mark, n in report.seconds_marks.items()},
+        "versions_on_a_row_of_the_timing_table": sum(report.seconds_rows.values()),
         **report.counts,
     }
 
@@ -141,6 +147,11 @@ def _counts(library: Library, book: RuleBook) -> dict[str, int]:
 def _marks(found: Iterable[Mark]) -> dict[str, int]:
     counted = Counter(found)
     return {mark: counted[mark] for mark in get_args(Mark)}
+
+
+def _on_rows(origins: Iterable[SecondsOrigin]) -> dict[str, int]:
+    counted = Counter(one.row.name for one in origins if one.row is not None)
+    return {row.name: counted[row.name] for row in seconds_rows() if counted[row.name]}
 
 
 def _coverage(

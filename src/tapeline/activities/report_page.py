@@ -204,6 +204,14 @@ def _times(report: LibraryReport) -> Iterator[str]:
         for mark in report.seconds_marks
     )
     yield from _table(("mark", "versions", "planning times"), rows)
+    on_rows = sum(report.seconds_rows.values())
+    yield (
+        f"Of the versions, {on_rows} have seconds that lie on a row of the planning times,"
+        " which does not better the row's own mark; of the others nobody wrote down where theirs"
+        " are from."
+    )
+    yield ""
+    yield from _table(("planning time for", "versions"), report.seconds_rows.items())
 
 
 def _reviews(found: Iterable[Review]) -> Iterator[str]:

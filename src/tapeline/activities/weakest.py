@@ -14,6 +14,7 @@ from tapeline.activities.check_words import family_reading
 from tapeline.activities.coverage import CELLS
 from tapeline.activities.duplicates import NearDuplicate
 from tapeline.activities.models import Activity, Library
+from tapeline.activities.seconds_from import seconds_origin
 from tapeline.activities.spanish import text_in
 
 NO_SOURCE = "common practice, no source"
@@ -88,7 +89,7 @@ def _what_it_rests_on(activity: Activity) -> Iterator[tuple[float, str]]:
         yield 1.0, "no picture"
     elif without:
         yield 0.5, f"no picture for {without} of {len(activity.versions)} versions"
-    if all(version.seconds_mark == "default" for version in activity.versions):
+    if all(seconds_origin(version).mark == "default" for version in activity.versions):
         yield 1.0, "its times are guesses"
     if activity.source == NO_SOURCE:
         yield 0.5, "no source"

@@ -24,6 +24,7 @@ from tapeline.web.selectors.library_view import (
     things_to_choose,
 )
 from tapeline.web.selectors.people import therapist_now
+from tapeline.web.selectors.seconds_said import NEVER, seconds_said, timed_of
 from tapeline.web.selectors.spanish_said import spanish_of_activity_said, spanish_of_version_said
 from tapeline.web.today import today
 
@@ -112,7 +113,7 @@ def library_activity(request: HttpRequest, id: str) -> HttpResponse:
     found = activity_view(id, library, load_rule_book())
     if found is None:
         raise Http404(f"There is no activity {id!r}.")
-    hers = hers_of(id, library)
+    hers, timed = hers_of(id, library), timed_of(id)
     context = {
         "found": found,
         "activity": found.activity,
@@ -121,7 +122,13 @@ def library_activity(request: HttpRequest, id: str) -> HttpResponse:
         "hers": hers,
         "spanish_said": spanish_of_activity_said(found.activity),
         "steps": [
-            (shelf, [{**_in_words(view), **_of_hers(view, found, hers)} for view in shelf.versions])
+            (
+                shelf,
+                [
+                    {**_in_words(view), **_of_hers(view, found, hers, timed)}
+                    for view in shelf.versions
+                ],
+            )
             for shelf in found.steps
         ],
     }
@@ -150,10 +157,16 @@ def library_activity_pdf(request: HttpRequest, id: str) -> HttpResponse:
     return on_paper(made, f"{id}-{language}")
 
 
-def _of_hers(view, found, hers):
+def _of_hers(view, found, hers, timed):
     tail = tail_of(view.version)
+    is_own = tail in {key for key, _do in hers.own_versions}
     return {
-        "is_own": tail in {key for key, _do in hers.own_versions},
+        "is_own": is_own,
+        "seconds": seconds_said(
+            view.version,
+            timed=timed.get(view.version.id, NEVER),
+            is_hers=is_own or hers.is_own or tail in hers.own_seconds,
+        ),
         "spanish_said": spanish_of_version_said(found.activity, view.version),
     }
 

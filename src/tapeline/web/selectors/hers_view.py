@@ -122,7 +122,10 @@ def _whom(row: Any) -> str:
 
 @dataclass(frozen=True, kw_only=True)
 class HersOfActivity:
-    """What is hers of one activity, for its page."""
+    """What is hers of one activity, for its page.
+
+    `own_seconds` are the versions, by the end of their id, whose seconds she wrote herself.
+    """
 
     changes: int
     in_english: int
@@ -130,6 +133,7 @@ class HersOfActivity:
     is_draft: bool
     own_versions: tuple[tuple[str, str], ...]
     left_out: tuple[LeftOutLine, ...]
+    own_seconds: frozenset[str] = frozenset()
 
 
 def hers_of(activity: str, library: Library) -> HersOfActivity:
@@ -147,6 +151,11 @@ def hers_of(activity: str, library: Library) -> HersOfActivity:
             if one.get("activity") == activity
         ),
         left_out=left_out_lines(library, activity=activity),
+        own_seconds=frozenset(
+            one.version
+            for one in own
+            if one.activity == activity and one.field == "seconds_per_unit"
+        ),
     )
 
 
