@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from tapeline.planner.aim import aim
 from tapeline.planner.board import Board
-from tapeline.planner.model import Frame, aim, frame_of, hint
+from tapeline.planner.model import Frame, frame_of, hint
 from tapeline.planner.rules import hold_rules
 from tapeline.planner.solve import Chosen
 

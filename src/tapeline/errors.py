@@ -71,6 +71,8 @@ class NoFeasiblePlan(TapelineError):
         Sentences, each a change that was tried and gives a plan.
     requests
         The changed request of each way out, in the same order.
+    hint
+        The next step where no way out was found.
     """
 
     def __init__(
@@ -80,11 +82,12 @@ class NoFeasiblePlan(TapelineError):
         clash: Iterable[str] = (),
         ways_out: Iterable[str] = (),
         requests: Iterable[object] = (),
+        hint: str = "",
     ) -> None:
         self.clash = tuple(clash)
         self.ways_out = tuple(ways_out)
         self.requests = tuple(requests)
-        super().__init__(message, hint=" ".join(self.ways_out))
+        super().__init__(message, hint=" ".join(self.ways_out) or hint)
 
 
 class MissingComponent(TapelineError):

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from tapeline.activities.emergencies import load_emergencies
-from tapeline.activities.loader import load_materials, load_rule_book, load_values
+from tapeline.activities.loader import load_materials, load_rule_book
+from tapeline.activities.shipped import shipped_yaml
 
 # 16 CFR 1501.4: the small-parts cylinder is 1.25 in (31.7 mm) wide. 16 CFR 1500.19(a)(2): a
 # small ball passes a hole of 1.75 in (44.4 mm). Both read in copies.
@@ -138,7 +139,7 @@ def test_latex_reaches_the_room_and_nothing_lifts_it():
 
 def test_the_running_lane_ends_six_feet_before_a_hall_wall():
     # Caring for Our Children, standard 6.2.3.1: 6 ft; 6 x 30.48 cm.
-    assert load_values()["lane_end_hall_cm"] == round(6 * 30.48)
+    assert shipped_yaml("practice/stations.yaml")["clear"]["run_room"] == round(6 * 30.48)
 
 
 def test_things_that_fit_the_cylinder_carry_the_word():

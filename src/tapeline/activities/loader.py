@@ -190,8 +190,7 @@ def load_values() -> dict[str, Any]:
 
 
 @cache
-def plain_fact_sentences(language: str) -> dict[str, str]:
-    """A sentence for each plain fact that stands in the way, with names in braces to fill."""
-    field = "sentence" if language == "en" else f"sentence_{language}"
+def plain_facts(field: str) -> dict[str, str]:
+    """What stands in the way without any rule: ``because``, or ``next`` step, by fact."""
     content = content_of(data_file("rules/plain_facts.yaml"))
     return {name: str(found[field]) for name, found in content.items()}

@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 
 from tapeline.activities.models import PartName, Unit
 from tapeline.caseload.places import Place
+from tapeline.planner.manner import Manner
 from tapeline.planner.plan import PlanRequest, Reason
 
 HANDS_ON_UNITS = 3
@@ -23,8 +24,9 @@ class Option:
     """One version one child may do at one level.
 
     `value` is its benefit in thousandths, `adult` 3 hands on, 1 beside, 0 within sight,
-    `floor_cm2` what it takes of the room (0 at home), `counts` the things it takes as a
-    station of a course.
+    `held` 3 where a child who was held until now is let go, so that an adult has to be free for
+    it all the same, `floor_cm2` what it takes of the room (0 at home), `counts` the things it
+    takes as a station of a course. `tries` count for the floor, `tries_made` are all of them.
     """
 
     version: str
@@ -40,19 +42,23 @@ class Option:
     counts: tuple[tuple[str, int], ...]
     flags: tuple[str, ...]
     reason: Reason
+    held: int = 0
+    tries_made: int = 0
 
     def is_no_better_than(self, other: Option) -> bool:
         """Whether `other` gives at least as much and costs at most as much."""
-        mine = (self.value, self.tries, -self.new, -self.turns, -self.adult, -self.floor_cm2)
-        theirs = (
-            other.value,
-            other.tries,
-            -other.new,
-            -other.turns,
-            -other.adult,
-            -other.floor_cm2,
+        return all(a <= b for a, b in zip(self._rank(), other._rank(), strict=True))
+
+    def _rank(self) -> tuple[int, ...]:
+        return (
+            self.value,
+            self.tries,
+            -self.new,
+            -self.turns,
+            -self.adult,
+            -self.held,
+            -self.floor_cm2,
         )
-        return all(a <= b for a, b in zip(mine, theirs, strict=True))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -75,7 +81,10 @@ class Level:
 
 @dataclass(frozen=True, kw_only=True)
 class Candidate:
-    """One activity in one part, with a level for each length at which every child has a way."""
+    """One activity in one part, with a level for each length at which every child has a way.
+
+    `out_for` is for how many children at home the family still has a thing of it out.
+    """
 
     part: PartName
     activity: str
@@ -83,6 +92,8 @@ class Candidate:
     family: str | None
     lanes: int
     levels: tuple[Level, ...]
+    manner: Manner | None = None
+    out_for: int = 0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -97,24 +108,29 @@ class CourseShape:
 
 @dataclass(frozen=True, kw_only=True)
 class PartShape:
-    """A part's fewest and most minutes; `always` when a session has to have it."""
+    """A part's fewest and most minutes; `always` when a session has to have it.
+
+    `doing_s` is the least that is left for doing in it.
+    """
 
     part: PartName
     least: int
     most: int
     always: bool
+    doing_s: int = 0
 
 
 @dataclass(frozen=True, kw_only=True)
 class BoardChild:
     """A child who takes part: where, and on which skills the floor of trials may be met.
 
-    `floor_skills` is empty when any skill will do.
+    `floor_skills` is empty when any skill will do. `is_far` is a child far from the others.
     """
 
     id: str
     place: Place
     floor_skills: tuple[str, ...]
+    is_far: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -6,17 +6,21 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from statistics import median
 
 from tapeline.activities.allowed import InForce, Ruling, rules_in_force
 from tapeline.activities.models import Activity, Library, PartName, Version
 from tapeline.activities.rules import RuleBook
 from tapeline.activities.timing import change_s
 from tapeline.caseload.caseload import Caseload
+from tapeline.caseload.history import standing_trials
 from tapeline.caseload.own_library import left_out_for_good
 from tapeline.caseload.places import Group
 from tapeline.planner.benefit import Past, StepWorth
+from tapeline.planner.manner import Manner, manner_of
 from tapeline.planner.places import Taking, at_it_at_once
 from tapeline.planner.plan import PlanRequest
+from tapeline.planner.values import preference_values
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -68,6 +72,11 @@ class Given:
         return {}
 
     @cached_property
+    def manners(self) -> dict[str, Manner]:
+        """How each activity is usually played."""
+        return {name: manner_of(one) for name, one in self.library.activities.items()}
+
+    @cached_property
     def in_room(self) -> int:
         """Number of children in the room."""
         return sum(taking.member.place == "room" for taking in self.taking)
@@ -85,6 +94,50 @@ class Given:
                 key = (child, skill_of[step].id)
                 seen[key] = max(seen.get(key, 0), skill_of[step].index_of(step))
         return seen
+
+    @cached_property
+    def last_help(self) -> dict[tuple[str, str], str]:
+        """The help in force when a child was last seen at a step, by child and step."""
+        dates = {session.id: session.date for session in self.caseload.sessions}
+        seen = [trial for trial in standing_trials(self.caseload.trials) if trial.session in dates]
+        seen.sort(key=lambda trial: dates[trial.session])
+        return {(trial.child, trial.step): trial.help for trial in seen}
+
+    @cached_property
+    def still_out(self) -> dict[str, frozenset[str]]:
+        """Things used in the group's last session, by child who takes part from home."""
+        date = self.request.date
+        earlier = [one for one in self.caseload.sessions_of(self.group.id) if one.date < date]
+        last = next((one for one in reversed(earlier) if one.plan), None)
+        found: dict[str, set[str]] = {}
+        for part in (last.plan or {}).get("parts", ()) if last else ():
+            for row in part["children"]:
+                if row["place"] != "room":
+                    found.setdefault(row["id"], set()).update(row["things"])
+        return {child: frozenset(things) for child, things in found.items()}
+
+    @cached_property
+    def far(self) -> frozenset[str]:
+        """Children whose place in their progressions is far below the middle one of the others."""
+        places = self._places
+        behind = preference_values()["far"]["behind"]
+        return frozenset(
+            child
+            for child, place in places.items()
+            if (others := [other for name, other in places.items() if name != child])
+            and median(others) - place >= behind
+        )
+
+    @cached_property
+    def _places(self) -> dict[str, float]:
+        """Mean place of a child in the progressions it has begun, 0 first step to 1 last."""
+        here = {taking.child.id for taking in self.taking}
+        skills = self.library.skills
+        found: dict[str, list[float]] = {}
+        for (child, skill), place in self.highest_seen.items():
+            if child in here:
+                found.setdefault(child, []).append(place / (len(skills[skill].steps) - 1))
+        return {child: sum(places) / len(places) for child, places in found.items()}
 
     @cached_property
     def losing(self) -> dict[str, dict[str, str]]:

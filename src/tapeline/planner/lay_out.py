@@ -22,6 +22,7 @@ from tapeline.planner.load import without_added_load
 from tapeline.planner.options import Offer, idle_seconds, offers_for, option_at, without_too_hard
 from tapeline.planner.places import Taking, stock_counts, with_children
 from tapeline.planner.prune import thin
+from tapeline.planner.real_parts import is_real
 
 COURSE_STEP_MIN = 2
 Permitted = dict[str, list[tuple[Version, Ruling]]]
@@ -68,6 +69,7 @@ def shape_of(
             least=size["least"],
             most=size["most"],
             always=size["needed"] == "always",
+            doing_s=60 * size.get("doing", 0),
         )
         for part, size in shape["parts"].items()
     )
@@ -107,7 +109,7 @@ def _candidate_or_hindrance(
         rule = "added_load" if struggling in given.losing else "too_hard"
         return Hindrance(part=shape.part, activity=activity.id, child=struggling, rules=(rule,))
     levels = [_level(given, activity, shape.part, permitted, offers, length) for length in lengths]
-    found = tuple(level for level in levels if level)
+    found = tuple(level for level in levels if level and is_real(level, shape))
     if not found:
         return Hindrance(part=shape.part, activity=activity.id, child="", rules=("minutes",))
     skill = given.library.skills.get(activity.skill) if activity.skill else None
@@ -118,6 +120,18 @@ def _candidate_or_hindrance(
         family=skill.family if skill else None,
         lanes=activity.lanes,
         levels=found,
+        manner=given.manners[activity.id],
+        out_for=_out_for(given, activity),
+    )
+
+
+def _out_for(given: Given, activity: Activity) -> int:
+    """For how many who take part from home the family still has a thing of it out."""
+    served_by = given.manners[activity.id].served_by
+    return sum(
+        taking.member.place != "room"
+        and bool(served_by & given.still_out.get(taking.child.id, frozenset()))
+        for taking in given.taking
     )
 
 
@@ -244,6 +258,7 @@ def _board_children(given: Given, courses: tuple[CourseShape, ...]) -> tuple[Boa
             floor_skills=()
             if taking.child.id in given.request.wishes.any_skill
             else _floor_skills(taking, playable),
+            is_far=taking.child.id in given.far,
         )
         for taking in given.taking
     )

@@ -11,7 +11,6 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from tapeline.activities.values import planning_values
 from tapeline.planner.board import Board, Candidate, Level, Option
 
 if TYPE_CHECKING:
@@ -104,83 +103,6 @@ def _tie(
     ]
     model.add(sum(variable for _, variable in taken) == plays)
     return taken
-
-
-def benefit_of(frame: Frame) -> list[IntVar]:
-    """One whole number per child: what the session gives it, in thousandths."""
-    found = []
-    for child in frame.board.children:
-        total = frame.model.new_int_var(0, 100_000, f"benefit.{child.id}")
-        frame.model.add(
-            total == sum(option.value * taken for *_, option, taken in frame.options_of(child.id))
-        )
-        found.append(total)
-    return found
-
-
-def aim(frame: Frame) -> None:
-    """Maximise the children's benefits, concave, then variety."""
-    weights = planning_values()["weights"]
-    benefits = benefit_of(frame)
-    terms: list[Any] = [_concave(frame, benefit, place) for place, benefit in enumerate(benefits)]
-    if benefits:
-        least = frame.model.new_int_var(0, 100_000, "least")
-        for benefit in benefits:
-            frame.model.add(least <= benefit)
-        terms.append(weights["least_child"] * least)
-    terms += _variety(frame)
-    for near in frame.board.request.wishes.stay_near:
-        terms.append(weights["stay_near"] * sum(frame.played(near.activity, near.part)))
-    terms += _idling(frame)
-    for shape in frame.board.parts:
-        terms.append(weights["part_left_out"] * _used(frame, shape.part))
-    frame.model.maximize(sum(terms))
-
-
-def _concave(frame: Frame, benefit: IntVar, place: int) -> Any:
-    pieces = []
-    for number, (width, weight) in enumerate(planning_values()["weights"]["steps_of_concavity"]):
-        piece = frame.model.new_int_var(0, width, f"piece{place}.{number}")
-        pieces.append((piece, weight))
-    frame.model.add(benefit == sum(piece for piece, _ in pieces))
-    return sum(weight * piece for piece, weight in pieces)
-
-
-def _variety(frame: Frame) -> list[Any]:
-    weights = planning_values()["weights"]
-    by_family: dict[str, list[IntVar]] = {}
-    by_skill: dict[str, list[IntVar]] = {}
-    for index, candidate, level in frame.levels():
-        plays = frame.plays[index, level.key]
-        if candidate.family and candidate.skill:
-            by_family.setdefault(candidate.family, []).append(plays)
-            by_skill.setdefault(candidate.skill, []).append(plays)
-    terms: list[Any] = []
-    for family, plays_of in sorted(by_family.items()):
-        there = frame.model.new_bool_var(f"family.{family}")
-        frame.model.add(there <= sum(plays_of))
-        terms.append(weights["new_family"] * len(frame.board.children) * there)
-    for skill, plays_of in sorted(by_skill.items()):
-        again = frame.model.new_int_var(0, 12, f"again.{skill}")
-        frame.model.add(again >= sum(plays_of) - 1)
-        terms.append(-weights["same_skill_again"] * len(frame.board.children) * again)
-    return terms
-
-
-def _idling(frame: Frame) -> list[Any]:
-    """What standing about costs, for all children."""
-    price = planning_values()["weights"]["idle_minute"] * len(frame.board.children)
-    return [
-        -(price * level.idle_s // 60) * frame.plays[index, level.key]
-        for index, candidate, level in frame.levels()
-        if candidate.skill and level.idle_s
-    ]
-
-
-def _used(frame: Frame, part: str) -> Any:
-    if part == "course":
-        return sum(frame.courses.values())
-    return sum(frame.in_part(part))
 
 
 def minutes_used(frame: Frame) -> Any:

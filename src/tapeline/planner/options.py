@@ -18,6 +18,7 @@ from tapeline.planner.benefit import (
 )
 from tapeline.planner.board import BESIDE_UNITS, HANDS_ON_UNITS, Option
 from tapeline.planner.given import Given, Slot
+from tapeline.planner.held import held_units
 from tapeline.planner.load import most_units
 from tapeline.planner.places import Taking
 from tapeline.planner.plan import Reason
@@ -31,7 +32,7 @@ class Offer:
     """A version for a child in a part, before its length is known.
 
     `worth` is its benefit in thousandths if enough tries are had; `extra` is added as it is;
-    `most` units at most.
+    `most` units at most; `held` as in an option.
     """
 
     version: Version
@@ -41,6 +42,7 @@ class Offer:
     makes_tries: bool
     new: bool
     adult: int
+    held: int
     floor_cm2: int
     worth: float
     extra: int
@@ -60,6 +62,7 @@ class Offer:
             -self.new,
             -version.whole_turns,
             -self.adult,
+            -self.held,
             -self.floor_cm2,
         )
 
@@ -112,6 +115,7 @@ def _offer(given: Given, slot: Slot, taking: Taking, version: Version, ruling: R
         makes_tries=slot.part in PARTS_WITH_TRIALS and version.step is not None,
         new=new,
         adult=ADULT_UNITS[version.adult_need] if in_room else 0,
+        held=held_units(given, taking, slot.activity, skill, version) if in_room and skill else 0,
         floor_cm2=_floor_cm2(version) if in_room else 0,
         worth=worth,
         extra=extra + (A_LITTLE if version.variant == "usual" else 0),
@@ -137,6 +141,8 @@ def option_at(offer: Offer, slot: Slot, in_room: int) -> Option | None:
         new=offer.new,
         turns=version.whole_turns * units,
         adult=offer.adult,
+        held=offer.held,
+        tries_made=tries,
         value=round(offer.worth * saturating(tries)) + offer.extra,
         floor_cm2=offer.floor_cm2,
         things=offer.ruling.things,

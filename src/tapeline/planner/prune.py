@@ -56,6 +56,7 @@ def _thin_level(board: Board, candidate: Candidate, level: Level) -> Level:
                     tries=_tries_that_count(board, child, candidate.skill, option.tries),
                     floor_cm2=0 if free_floor else option.floor_cm2,
                     adult=0 if free_adult else option.adult,
+                    held=0 if free_adult else option.held,
                 )
                 for option in level.options[child.id]
             ]
@@ -65,11 +66,12 @@ def _thin_level(board: Board, candidate: Candidate, level: Level) -> Level:
     return replace(level, options=options)
 
 
-def _forgetting(option: Option, *, tries: int, floor_cm2: int, adult: int) -> Option:
+def _forgetting(option: Option, *, tries: int, floor_cm2: int, adult: int, held: int) -> Option:
     """The option with these costs; itself where they are its own, which is quicker."""
-    if (option.tries, option.floor_cm2, option.adult) == (tries, floor_cm2, adult):
+    own = (option.tries, option.floor_cm2, option.adult, option.held)
+    if own == (tries, floor_cm2, adult, held):
         return option
-    return replace(option, tries=tries, floor_cm2=floor_cm2, adult=adult)
+    return replace(option, tries=tries, floor_cm2=floor_cm2, adult=adult, held=held)
 
 
 def _tries_that_count(board: Board, child: BoardChild, skill: str | None, tries: int) -> int:
@@ -86,7 +88,10 @@ def _never_fills_the_room(board: Board, candidate: Candidate, level: Level) -> b
 
 
 def _never_needs_all_adults(board: Board, candidate: Candidate, level: Level) -> bool:
-    needs = [max(option.adult for option in level.options[child]) for child in board.in_room]
+    needs = [
+        max(max(option.adult, option.held) for option in level.options[child])
+        for child in board.in_room
+    ]
     at_once = candidate.lanes or len(needs)
     have = planning_values()["adults"]["beside_serves"] * board.request.adults
     return at_once * max(needs, default=0) <= int(have)
@@ -138,8 +143,11 @@ def _is_beaten(board: Board, index: int) -> bool:
 
 
 def _beats(one: Candidate, other: Candidate) -> bool:
-    """Whether for every level of `other` some level of `one` is as short and gives as much."""
-    return one.lanes == other.lanes and all(
+    """Whether for every level of `other` some level of `one` is as short and gives as much.
+
+    Another position, arousal or thing may be preferred, so only alike ones are compared.
+    """
+    return _is_alike(one, other) and all(
         any(
             mine.minutes <= theirs.minutes
             and all(_covers(mine.options[child], theirs.options[child]) for child in theirs.options)
@@ -147,6 +155,10 @@ def _beats(one: Candidate, other: Candidate) -> bool:
         )
         for theirs in other.levels
     )
+
+
+def _is_alike(one: Candidate, other: Candidate) -> bool:
+    return (one.lanes, one.manner, one.out_for) == (other.lanes, other.manner, other.out_for)
 
 
 def spread(

@@ -6,11 +6,12 @@ Each rule yields its constraints under the names of what they protect (``minutes
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import Any
 
 from tapeline.activities.models import PARTS_WITH_TRIALS
 from tapeline.activities.values import planning_values
+from tapeline.planner.board import Candidate, Level, Option
 from tapeline.planner.model import Frame, minutes_used
 
 Named = tuple[str, Any]
@@ -87,25 +88,52 @@ def every_child_has_its_floor_of_trials(frame: Frame) -> Iterator[Named]:
 
 def adults_are_counted_with_their_hands(frame: Frame) -> Iterator[Named]:
     """Hands on takes one adult, beside a share of one; in a course one a station."""
-    units = planning_values()["adults"]["beside_serves"] * frame.board.request.adults
     for index, candidate, level in frame.levels():
-        if candidate.part == "course":
-            continue
-        needs = [
-            (option.adult, taken)
-            for child in frame.board.in_room
-            for option, taken in frame.takes[index, level.key, child]
-        ]
-        if candidate.lanes and candidate.lanes < len(frame.board.in_room):
-            yield from _neediest_first(frame, candidate.lanes, needs, units)
-        else:
-            yield "adults", sum(units_of * taken for units_of, taken in needs) <= units
+        if candidate.part != "course":
+            yield from _adults_suffice(
+                frame, candidate, _needs(frame, index, level, lambda option: option.adult)
+            )
     yield from _one_adult_a_station(frame)
 
 
-def _neediest_first(
-    frame: Frame, lanes: int, needs: list[tuple[int, Any]], units: int
-) -> Iterator[Named]:
+def nobody_is_let_go_for_want_of_an_adult(frame: Frame) -> Iterator[Named]:
+    """Who was held until now is let go only while an adult is free to hold them.
+
+    A missing adult is no reason for a harder step: so the first goes without hands count
+    adults as if the child were held.
+    """
+    for index, candidate, level in frame.levels():
+        needs = _needs(frame, index, level, lambda option: max(option.adult, option.held))
+        lets_go = any(
+            option.held
+            for child in frame.board.in_room
+            for option, _ in frame.takes[index, level.key, child]
+        )
+        if lets_go and candidate.part != "course":
+            yield from _adults_suffice(frame, candidate, needs)
+
+
+Needs = list[tuple[int, Any]]
+
+
+def _needs(frame: Frame, index: int, level: Level, units_of: Callable[[Option], int]) -> Needs:
+    """Shares of an adult that each option of each child in the room takes."""
+    return [
+        (units_of(option), taken)
+        for child in frame.board.in_room
+        for option, taken in frame.takes[index, level.key, child]
+    ]
+
+
+def _adults_suffice(frame: Frame, candidate: Candidate, needs: Needs) -> Iterator[Named]:
+    units = planning_values()["adults"]["beside_serves"] * frame.board.request.adults
+    if candidate.lanes and candidate.lanes < len(frame.board.in_room):
+        yield from _neediest_first(candidate.lanes, needs, units)
+    else:
+        yield "adults", sum(units_of * taken for units_of, taken in needs) <= units
+
+
+def _neediest_first(lanes: int, needs: Needs, units: int) -> Iterator[Named]:
     """No lane may be filled by more need than the adults can meet lane by lane."""
     for units_of, taken in needs:
         if lanes * units_of > units:
@@ -119,7 +147,7 @@ def _one_adult_a_station(frame: Frame) -> Iterator[Named]:
             taken
             for child in frame.board.in_room
             for option, taken in frame.takes[index, level.key, child]
-            if option.adult
+            if option.adult or option.held
         ]
         if needy:
             manned = frame.model.new_bool_var(f"manned.{index}.{level.key}")
@@ -188,6 +216,7 @@ RULES = (
     turns_stay_under_the_cap,
     every_child_has_its_floor_of_trials,
     adults_are_counted_with_their_hands,
+    nobody_is_let_go_for_want_of_an_adult,
     the_room_is_large_enough,
     stations_share_what_is_there,
     locked_stays_in,

@@ -11,8 +11,9 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, Literal
 
+from tapeline.planner.aim import aim
 from tapeline.planner.board import Board, Candidate, Level, Option
-from tapeline.planner.model import Frame, aim, frame_of, hint
+from tapeline.planner.model import Frame, frame_of, hint
 from tapeline.planner.prune import without_dominated
 from tapeline.planner.rules import hold_rules, hold_rules_by_switch
 from tapeline.planner.shortlist import shortlist

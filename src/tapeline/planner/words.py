@@ -5,55 +5,32 @@ Codes and values stand in the plan; the words are made here, for her pages and p
 
 from __future__ import annotations
 
-import datetime as dt
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
+from tapeline.activities.loader import plain_facts
 from tapeline.activities.models import Library
 from tapeline.activities.rules import RuleBook
 from tapeline.planner.board import Hindrance
-from tapeline.planner.plan import Binding, Dropped, PlanRequest, Reason, Value
+from tapeline.planner.notice_words import notices_in_words
+from tapeline.planner.part_names import PART_NAMES
+from tapeline.planner.plan import Binding, Dropped, PlanRequest, Reason
+from tapeline.planner.reason_words import reason_sentence
 
-PART_NAMES = {
-    "arrival": "arrival",
-    "warm_up": "warm-up",
-    "revisit": "revisit",
-    "practice": "practice",
-    "course": "course",
-    "fine_motor": "fine motor",
-    "cool_down": "cool-down",
-    "closing": "closing",
-}
+__all__ = [
+    "PART_NAMES",
+    "Names",
+    "binding_in_words",
+    "dropped_in_words",
+    "held_in_words",
+    "next_step_in_words",
+    "notices_in_words",
+    "parts_in_words",
+    "reason_in_words",
+    "rule_in_words",
+    "wish_in_words",
+]
 SHOWN = 3
-ASKS = {
-    "raised": "Talk with the family and their doctor soon.",
-    "after_illness": "Ask the family first whether the child is well again.",
-}
-KEPT = {
-    "skill_seen_less": (
-        "Until you decide its step stays, and nothing new that jumps or tires is added."
-    ),
-    "skill_seen_less_step_not_kept": (
-        "Nothing fitted that keeps its step: look at the step before you run this. Nothing new "
-        "that jumps or tires is added."
-    ),
-    "skill_seen_less_not_kept": (
-        "Nothing fitted without something new that jumps or tires: look at each game of this "
-        "child before you run it, and swap what you do not want."
-    ),
-}
-PLAIN_FACTS = {
-    "left_out": "you left it out",
-    "place": "it has no version for this place",
-    "gets_about": "it has no version for how this child gets about",
-    "space": "the floor here is too small for it",
-    "things": "a thing it needs is not here",
-    "hands": "the adult there has no hand free for it",
-    "noise": "it is too loud for this home",
-    "too_hard": "every version of it is still too hard",
-    "added_load": "a skill of this child is seen less than before, and this would add to it",
-    "minutes": "no child would get a fair go in the minutes of this part",
-}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -89,8 +66,8 @@ class Names:
 
     def rule(self, rule_id: str) -> str:
         """What a rule says, without its full stop."""
-        if rule_id in PLAIN_FACTS:
-            return PLAIN_FACTS[rule_id]
+        if rule_id in plain_facts("because"):
+            return plain_facts("because")[rule_id]
         found = next((rule for rule in self.book.rules if rule.id == rule_id), None)
         return found.sentence.rstrip(".") if found else rule_id
 
@@ -99,100 +76,37 @@ def reason_in_words(reason: Reason, names: Names) -> str:
     """One sentence of reason for one child's version."""
     values = reason.values
     chance = f"About {values['chance_in_ten']} in 10." if values.get("chance_in_ten") else ""
-    sentence = _reason_sentence(reason, names)
+    sentence = reason_sentence(reason)
     flag = values.get("flag")
     check = f" Check first: {names.rule(str(flag))}." if flag else ""
     return f"{sentence} {chance}".strip() + check
 
 
-def _reason_sentence(reason: Reason, names: Names) -> str:
-    values = reason.values
-    goal = "Own goal. " if values.get("goal") else ""
-    seen = _seen_in_words(values)
-    weeks = values.get("weeks")
-    if values.get("held"):
-        return f"{goal}Seen less than before: the step stays until you decide{seen}."
-    if values.get("check_due"):
-        return f"{goal}Time to look whether it is still there{seen}."
-    match reason.code:
-        case "one_new_step":
-            return f"{goal}The one new thing today: the next step up."
-        case "success_first":
-            away = f", {weeks} weeks away" if isinstance(weeks, int) and weeks > 1 else ""
-            return f"{goal}A step already known, for success first{seen or away}."
-        case "easier_here":
-            return f"{goal}One step easier fits this place and these things{seen}."
-        case "first_look":
-            if seen:
-                return f"{goal}Tried before{seen}."
-            return f"{goal}No starting step given yet: a first look."
-        case "tried_step":
-            return f"{goal}A step above your starting step, tried before{seen}."
-        case "steady_step":
-            return f"{goal}The step in hand{seen}." if seen else f"{goal}The step you started from."
-        case "routine":
-            return "The same as last time, so that children know it."
-        case "opens_the_part":
-            return "Fits every child here."
-    return ""
-
-
-def _seen_in_words(values: Mapping[str, Value]) -> str:
-    """What was seen last at the step, as the end of a sentence; empty where nothing was."""
-    if not values.get("seen_n"):
-        return ""
-    day = dt.date.fromisoformat(str(values["seen_date"]))
-    return f": {values['seen_k']} of {values['seen_n']} alone on {day.day} {day:%B}"
-
-
-def notices_in_words(notices: Iterable[Reason], names: Names) -> tuple[str, ...]:
-    """One sentence per notice; children with the same thing to check share one."""
-    by_rule: dict[str, list[str]] = {}
-    sentences = []
-    for notice in notices:
-        if notice.code == "check_with":
-            rule = str(notice.values["rule"])
-            by_rule.setdefault(rule, []).append(names.child(str(notice.values["child"])))
-        else:
-            sentences.append(_notice_in_words(notice, names))
-    shared = (f"{', '.join(who)}: {names.rule(rule)}." for rule, who in by_rule.items())
-    return (*sentences, *shared)
-
-
-def _notice_in_words(notice: Reason, names: Names) -> str:
-    values = notice.values
-    match notice.code:
-        case "part_left_out":
-            part = PART_NAMES[str(values["part"])]
-            return f"No {part} today: nothing fitted every child in the time."
-        case "skill_seen_less" | "skill_seen_less_step_not_kept" | "skill_seen_less_not_kept":
-            child = names.child(str(values["child"]))
-            skill = names.skill(str(values["skill"]))
-            todo = ASKS.get(str(values.get("stage")), ASKS["raised"])
-            return (
-                f"{child}: {skill} is seen less than before on several days. {todo} "
-                f"{KEPT[notice.code]}"
-            )
-        case "hard_steps":
-            return (
-                "Nothing fitted without a step that is still hard for somebody: "
-                "look at the chances first."
-            )
-        case "minutes_spare":
-            return f"{values['minutes']} minutes are left for arriving late or a rest."
-    return ""
-
-
 def dropped_in_words(dropped: Dropped, names: Names) -> str:
     """One sentence for a goal that this session does not serve."""
-    goal = names.goal(dropped.child, dropped.goal)
-    if dropped.reason.code == "not_for_all":
-        return (
-            f"{names.child(dropped.child)}: no game for the goal {goal} that everybody here "
-            "may do. Practise it apart, or change who takes part."
-        )
     back = f" It comes back from {dropped.back.day} {dropped.back:%B}." if dropped.back else ""
-    return f"{names.child(dropped.child)}: no room today for the goal {goal}.{back}"
+    goal = names.goal(dropped.child, dropped.goal)
+    return f"{names.child(dropped.child)}: {DROPPED[dropped.reason.code](goal, dropped)}{back}"
+
+
+def _not_for_all(goal: str, dropped: Dropped) -> str:
+    return (
+        f"no game for the goal {goal} that everybody here may do. Practise it apart, or change "
+        "who takes part."
+    )
+
+
+def _no_room_today(goal: str, dropped: Dropped) -> str:
+    part = dropped.reason.values.get("part")
+    why = f": there is no {PART_NAMES[str(part)]}" if part else ""
+    return f"no room today for the goal {goal}{why}."
+
+
+# The sentence of each code, from the goal's name.
+DROPPED: dict[str, Callable[[str, Dropped], str]] = {
+    "not_for_all": _not_for_all,
+    "no_room_today": _no_room_today,
+}
 
 
 def binding_in_words(binding: Binding, names: Names) -> str:
@@ -254,21 +168,53 @@ def rule_in_words(
     return name
 
 
+def held_in_words(children: Sequence[str], names: Names) -> str:
+    """One sentence for children who would be let go for want of an adult."""
+    who = _and([names.child(child) for child in children])
+    verb = "was" if len(children) == 1 else "were"
+    return f"{who} {verb} held until now: a missing adult is no reason to let go."
+
+
+def parts_in_words(parts: Sequence[str], names: Names, hindrance: Hindrance | None) -> str:
+    """One sentence for parts that are needed and have nothing, all for the same reason."""
+    told = _and([_a(PART_NAMES[part]) for part in parts])
+    if hindrance is None:
+        return f"The session needs {told}, and the library has nothing for that."
+    the = _and([f"the {PART_NAMES[part]}" for part in parts], last="or")
+    whose = f" for {names.child(hindrance.child)}" if hindrance.child else ""
+    return (
+        f"Nothing in the library can be {the} for everybody: the nearest is "
+        f"{names.activity(hindrance.activity)}, but{whose} {names.rule(hindrance.rules[0])}."
+    )
+
+
+def next_step_in_words(hindrance: Hindrance | None, names: Names) -> str:
+    """What she can do where no change of her wishes helped."""
+    if hindrance is None:
+        return "Take activities in again that were left out, or add some to the library."
+    child = names.child(hindrance.child) if hindrance.child else "the children"
+    said = plain_facts("next").get(hindrance.rules[0])
+    if said is None:
+        return f"Look at the precautions and go-aheads of {child}, or choose another date."
+    return said.replace("{child}", child)
+
+
+def _and(names: Sequence[str], *, last: str = "and") -> str:
+    return f" {last} ".join(filter(None, (", ".join(names[:-1]), names[-1])))
+
+
 def _a(noun: str) -> str:
     return f"an {noun}" if noun[0] in "aeiou" else f"a {noun}"
 
 
 def _hindrance_in_words(kind: str, about: str, hindrance: Hindrance, names: Names) -> str:
+    if kind == "part":
+        return parts_in_words([about], names, hindrance)
     why = names.rule(hindrance.rules[0])
-    if hindrance.rules == ("minutes",) and kind == "locked":
+    if hindrance.rules == ("minutes",):
         return f"{names.activity(about)} is locked, but does not fit the longest this part may be."
     whose = f" for {names.child(hindrance.child)}" if hindrance.child else ""
-    if kind == "locked":
-        return f"{names.activity(about)} is locked, but held back{whose}: {why}."
-    return (
-        f"Nothing in the library can be the {PART_NAMES[about]} for everybody: "
-        f"the nearest is {names.activity(hindrance.activity)}, but{whose} {why}."
-    )
+    return f"{names.activity(about)} is locked, but held back{whose}: {why}."
 
 
 def wish_in_words(change: str, about: str, names: Names) -> str:
@@ -281,7 +227,7 @@ def wish_in_words(change: str, about: str, names: Names) -> str:
         case "free_amount":
             return f"Let the plan choose how many for {names.activity(about)}."
         case "adult":
-            return "Ask one more adult."
+            return "Ask one more adult." if about in ("", "1") else "Ask two more adults."
         case "minutes":
             return f"Take {about} minutes more."
         case "any_skill":

@@ -5,10 +5,13 @@ from __future__ import annotations
 import datetime as dt
 
 from tapeline import __version__
+from tapeline.activities.models import PartName
 from tapeline.caseload.caseload import fingerprint, fingerprints_of
 from tapeline.caseload.own_library import texts_of
 from tapeline.planner.board import Board, BoardChild, Option
 from tapeline.planner.given import Given
+from tapeline.planner.let_go import would_be_let_go
+from tapeline.planner.notices import notices_of
 from tapeline.planner.plan import (
     Binding,
     Bound,
@@ -19,9 +22,11 @@ from tapeline.planner.plan import (
     Reason,
     SessionPlan,
     Swap,
+    Value,
 )
 from tapeline.planner.prune import spread
 from tapeline.planner.solve import Choice, Chosen
+from tapeline.planner.turns import order_of_turns, takes_turns
 
 
 def write_up(given: Given, board: Board, choice: Choice, swaps: tuple[Swap, ...]) -> SessionPlan:
@@ -40,21 +45,28 @@ def write_up(given: Given, board: Board, choice: Choice, swaps: tuple[Swap, ...]
             gap=gap_of(choice),
             number=choice.number,
         ),
-        notices=_notices(given, board, parts),
+        notices=notices_of(given, board, parts),
     )
 
 
 def parts_in_order(board: Board, choice: Choice) -> tuple[PartPlan, ...]:
-    """Parts one after the other from second 0; a course as its stations, side by side."""
+    """Parts one after the other from second 0; a course as its stations, side by side.
+
+    Children stand in the order of their turns.
+    """
     found: list[PartPlan] = []
-    start_s = 0
+    start_s = turns = 0
     used = {one.candidate.part: one.level.minutes for one in choice.chosen}
     minutes = spread(board.minutes, board.parts, used)
     for shape in board.parts:
         chosen = [one for one in choice.chosen if one.candidate.part == shape.part]
         pieces = _pieces(chosen, minutes.get(shape.part, 0))
         for one, seconds, explain_s, setup_s, change_s in pieces:
-            found.append(_part(board, one, start_s, seconds, explain_s, setup_s, change_s))
+            children = order_of_turns(board, one.candidate, before=turns)
+            turns += takes_turns(board, one.candidate)
+            found.append(
+                _part(board, one, children, start_s, seconds, explain_s, setup_s, change_s)
+            )
             start_s += seconds
     return tuple(found)
 
@@ -95,6 +107,7 @@ def _families_apart(chosen: list[Chosen]) -> list[Chosen]:
 def _part(
     board: Board,
     one: Chosen,
+    children: tuple[BoardChild, ...],
     start_s: int,
     seconds: int,
     explain_s: int,
@@ -122,7 +135,7 @@ def _part(
                 things=option.things,
                 flags=option.flags,
             )
-            for child in board.children
+            for child in children
             for option in (one.options[child.id],)
         ),
     )
@@ -154,22 +167,28 @@ def _made_from(given: Given, parts: tuple[PartPlan, ...]) -> MadeFrom:
 def _dropped(given: Given, board: Board, parts: tuple[PartPlan, ...]) -> tuple[Dropped, ...]:
     """Goals whose skill is nowhere in the session, to come back a week later."""
     played = {given.library.activities[part.activity].skill for part in parts}
-    possible = {candidate.skill for candidate in board.candidates}
     back = given.request.date + dt.timedelta(days=7)
     return tuple(
         Dropped(
             child=taking.child.id,
             goal=goal.id,
-            reason=Reason(
-                code="no_room_today" if goal.skill in possible else "not_for_all",
-                values={"skill": goal.skill},
-            ),
+            reason=_why_dropped(board, goal.skill, {part.part for part in parts}),
             back=back,
         )
         for taking in given.taking
         for goal in taking.child.goals
         if goal.skill not in played
     )
+
+
+def _why_dropped(board: Board, skill: str, played: set[PartName]) -> Reason:
+    """No game of the skill for everybody, or no room; then the part it could have been in."""
+    possible = {candidate.part for candidate in board.candidates if candidate.skill == skill}
+    missing = [shape.part for shape in board.parts if shape.part in possible - played]
+    values: dict[str, Value] = {"skill": skill}
+    if missing:
+        values["part"] = missing[0]
+    return Reason(code="no_room_today" if possible else "not_for_all", values=values)
 
 
 def _binding(board: Board) -> tuple[Binding, ...]:
@@ -180,6 +199,11 @@ def _binding(board: Board) -> tuple[Binding, ...]:
             children, activities = by_rule.setdefault(rule, (set(), set()))
             children.update({hindrance.child} - {""})
             activities.add(hindrance.activity)
+    for candidate in board.candidates:
+        if let_go := would_be_let_go(board, candidate):
+            children, activities = by_rule.setdefault("held", (set(), set()))
+            children.update(let_go)
+            activities.add(candidate.activity)
     return tuple(
         Binding(rule=rule, children=tuple(sorted(children)), activities=tuple(sorted(activities)))
         for rule, (children, activities) in sorted(by_rule.items())
@@ -193,37 +217,3 @@ def gap_of(choice: Choice) -> float:
     if choice.at_most <= 0:
         return 0.0
     return round(max(0, choice.at_most - choice.worth) / choice.at_most, 4)
-
-
-def _caution(given: Given) -> str:
-    """What the plan keeps for a child who seems to be losing a skill."""
-    if given.allows_load:
-        return "skill_seen_less_not_kept"
-    return "skill_seen_less_step_not_kept" if given.allows_too_hard else "skill_seen_less"
-
-
-def _notices(given: Given, board: Board, parts: tuple[PartPlan, ...]) -> tuple[Reason, ...]:
-    played = {part.part for part in parts}
-    notices = [
-        Reason(code="part_left_out", values={"part": shape.part})
-        for shape in board.parts
-        if shape.part not in played
-    ]
-    notices += [
-        Reason(code=_caution(given), values={"child": child, "skill": skill, "stage": stage})
-        for child, skills in given.losing.items()
-        for skill, stage in skills.items()
-    ]
-    if given.allows_too_hard:
-        notices.append(Reason(code="hard_steps", values={}))
-    used = sum(part.seconds for part in parts)
-    spare = given.request.seconds // 60 - used // 60
-    if spare:
-        notices.append(Reason(code="minutes_spare", values={"minutes": spare}))
-    flagged = sorted(
-        {(child.id, flag) for part in parts for child in part.children for flag in child.flags}
-    )
-    notices += [
-        Reason(code="check_with", values={"child": child, "rule": rule}) for child, rule in flagged
-    ]
-    return tuple(notices)

@@ -12,7 +12,7 @@ from tapeline.activities.loader import (
     load_library,
     load_materials,
     load_rule_book,
-    plain_fact_sentences,
+    plain_facts,
     touch_names,
 )
 from tapeline.activities.records import Faults
@@ -241,9 +241,11 @@ def test_every_word_is_said_in_both_languages():
     assert touch_names("es")["jump"] == "saltar"
 
 
-def test_there_is_a_sentence_for_each_plain_fact():
+def test_each_plain_fact_says_why_and_what_to_do():
     facts = {"left_out", "place", "gets_about", "space", "things", "hands", "noise"}
-    assert set(plain_fact_sentences("en")) == set(plain_fact_sentences("es")) == facts
+    assert facts <= set(plain_facts("because"))
+    assert all(said[0].islower() and said[-1] != "." for said in plain_facts("because").values())
+    assert all(said[0].isupper() and said[-1] == "." for said in plain_facts("next").values())
 
 
 def test_no_household_thing_is_a_landing():

@@ -62,7 +62,7 @@ def test_more_minutes_are_offered_only_where_they_help() -> None:
         game("a", 7), a_candidate("b", a_level(minutes=7), part="revisit"),
         parts=(REVISIT, PRACTICE), seconds=480,
     )  # fmt: skip
-    assert told(board).ways_out == ("Take 10 minutes more.", "Take 15 minutes more.")
+    assert told(board).ways_out == ("Take 10 minutes more.",)
 
 
 def test_one_more_adult_is_offered_where_adults_clash() -> None:
@@ -70,6 +70,49 @@ def test_one_more_adult_is_offered_where_adults_clash() -> None:
     error = told(board)
     assert "adults" in error.clash
     assert error.ways_out[0] == "Ask one more adult."
+
+
+def test_two_more_adults_are_offered_where_one_does_not_suffice() -> None:
+    three = {name: (an_option(adult=3),) for name in ("c1", "c2", "c3")}
+    board = a_board(a_candidate("a", a_level(options=three)), adults=1)
+    board = replace(board, children=(*board.children, replace(board.children[0], id="c3")))
+    assert told(board).ways_out == ("Ask two more adults.",)
+
+
+def test_a_child_who_was_held_is_not_let_go_for_want_of_an_adult() -> None:
+    """Locked, one adult, two children: the first goes without hands are no way round it."""
+    let_go = an_option(version="free", new=True, held=3)
+    wishes = Wishes(locked=(Lock(activity="into_the_box"),))
+    board = a_board(
+        a_candidate("into_the_box", a_level(an_option(adult=3), let_go)),
+        a_candidate("other"),
+        wishes=wishes,
+    )
+    error = told(board)
+    assert set(error.clash) == {"adults", "locked:into_the_box"}
+    assert "Odo and Wim were held until now" in error.message
+    assert error.ways_out[:2] == ("Unlock Into the box.", "Ask one more adult.")
+
+
+def test_parts_that_lack_the_same_thing_are_told_once() -> None:
+    held = [
+        Hindrance(part=part, activity="into_the_box", child="c1", rules=("space",))  # type: ignore[arg-type]
+        for part in ("revisit", "practice")
+    ]
+    board = replace(
+        a_board(game("a"), parts=(REVISIT, PRACTICE)), candidates=(), hindrances=tuple(held)
+    )
+    error = told(board)
+    assert error.clash == ("part:revisit", "part:practice")
+    assert error.message.count("the floor here is too small") == 1
+
+
+def test_a_refusal_without_a_way_out_says_what_else_she_can_do() -> None:
+    held = Hindrance(part="practice", activity="into_the_box", child="c1", rules=("space",))
+    board = replace(a_board(game("a")), candidates=(), hindrances=(held,))
+    error = told(replace(board, children=board.children[:1]))
+    assert error.ways_out == ()
+    assert error.hint.startswith("Type the floor that is really there, let Odo take part")
 
 
 def test_two_locks_for_one_part_clash_and_each_may_be_undone() -> None:

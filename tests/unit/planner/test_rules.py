@@ -132,6 +132,27 @@ def test_hands_on_help_takes_an_adult_for_each_child() -> None:
     assert sorted(needs) == [0, 3]
 
 
+def test_a_child_who_was_held_is_let_go_only_while_an_adult_is_free() -> None:
+    """Better for both, but one adult can be ready to hold one child."""
+    let_go, easy = an_option(held=3, **GOOD), an_option(version="easy", **EASY)
+    options = [taken(a_board(game("a", let_go, easy)), child)[0] for child in ("c1", "c2")]
+    assert sorted(option.held for option in options) == [0, 3]
+    options = [taken(a_board(game("a", let_go, easy), adults=2), c)[0] for c in ("c1", "c2")]
+    assert [option.value for option in options] == [900, 900]
+
+
+def test_an_adult_is_ready_where_children_who_were_held_take_turns() -> None:
+    let_go = an_option(held=3)
+    assert does_it_fit(a_board(game("a", let_go, lanes=1))) == "fits"
+    assert does_it_fit(a_board(game("a", let_go))) == "impossible"
+
+
+def test_a_station_that_lets_go_of_a_child_has_an_adult() -> None:
+    stations = [station(name, an_option(held=3)) for name in "abc"]
+    assert does_it_fit(a_course(*stations, adults=3)) == "fits"
+    assert does_it_fit(a_course(*stations, adults=2)) == "impossible"
+
+
 def test_one_adult_stands_beside_up_to_three_children() -> None:
     beside = an_option(adult=1, **GOOD)
     board = a_board(game("a", beside))

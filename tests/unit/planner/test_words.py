@@ -8,16 +8,20 @@ from typing import get_args
 
 import pytest
 
+from tapeline.activities.loader import plain_facts
 from tapeline.activities.models import PARTS_WITH_TRIALS, PartName
 from tapeline.planner.board import Hindrance
 from tapeline.planner.options import _reason_code
 from tapeline.planner.plan import Binding, Dropped, Lock, Reason, Wishes
+from tapeline.planner.reason_words import REASONS
 from tapeline.planner.words import (
     PART_NAMES,
-    PLAIN_FACTS,
     binding_in_words,
     dropped_in_words,
+    held_in_words,
+    next_step_in_words,
     notices_in_words,
+    parts_in_words,
     reason_in_words,
     rule_in_words,
     wish_in_words,
@@ -25,16 +29,7 @@ from tapeline.planner.words import (
 from tests.unit.planner.small_board import a_request, some_names
 
 NAMES = some_names()
-CODES = (
-    "one_new_step",
-    "success_first",
-    "easier_here",
-    "first_look",
-    "steady_step",
-    "tried_step",
-    "routine",
-    "opens_the_part",
-)
+CODES = tuple(code for code in REASONS if code != "played")
 
 
 def reason(code: str, **values: str | int | None) -> str:
@@ -58,6 +53,10 @@ def test_every_code_the_planner_writes_has_a_sentence() -> None:
         for new in (True, False)
     }
     assert written <= set(CODES)
+
+
+def test_what_was_played_before_needs_no_reason() -> None:
+    assert reason("played") == ""
 
 
 def test_a_chance_is_said_in_tens_never_as_a_percentage() -> None:
@@ -89,6 +88,11 @@ def test_a_part_without_a_place_is_a_notice() -> None:
     assert said == ("No fine motor today: nothing fitted every child in the time.",)
 
 
+def test_a_part_left_out_for_time_says_what_the_time_goes_to() -> None:
+    said = notices(Reason(code="part_left_out", values={"part": "revisit", "why": "time"}))
+    assert said == ("No revisit today: the time goes to fewer, longer parts.",)
+
+
 def test_spare_minutes_are_a_notice() -> None:
     said = notices(Reason(code="minutes_spare", values={"minutes": 3}))
     assert said == ("3 minutes are left for arriving late or a rest.",)
@@ -115,6 +119,12 @@ def test_a_goal_that_waits_says_when_it_comes_back() -> None:
         "Odo: no room today for the goal Catch a bounced ball. It comes back from 2 December."
     )
     assert dropped_in_words(replace(dropped, back=None), NAMES).endswith("ball.")
+
+
+def test_a_goal_that_waits_names_the_part_that_is_not_there() -> None:
+    reason_why = Reason(code="no_room_today", values={"skill": "toss", "part": "course"})
+    said = dropped_in_words(Dropped(child="c1", goal="g1", reason=reason_why), NAMES)
+    assert said == "Odo: no room today for the goal Catch a bounced ball: there is no course."
 
 
 def test_a_goal_with_no_game_for_everybody_says_what_could_change() -> None:
@@ -168,11 +178,11 @@ def test_a_lock_on_a_part_says_the_part() -> None:
     assert said == "Into the box is locked as the warm-up, which has room for one activity."
 
 
-@pytest.mark.parametrize("fact", PLAIN_FACTS)
+@pytest.mark.parametrize("fact", plain_facts("because"))
 def test_a_lock_held_back_says_for_whom_and_why(fact: str) -> None:
     held = Hindrance(part="practice", activity="into_the_box", child="c1", rules=(fact, "space"))
     said = rule_in_words("locked:into_the_box", NAMES, hindrance=held)
-    assert said == f"Into the box is locked, but held back for Odo: {PLAIN_FACTS[fact]}."
+    assert said == f"Into the box is locked, but held back for Odo: {plain_facts('because')[fact]}."
 
 
 def test_a_lock_that_no_length_serves_says_so() -> None:
@@ -190,13 +200,46 @@ def test_an_empty_part_names_the_nearest_that_was_held_back() -> None:
     )
 
 
+def test_parts_that_lack_the_same_thing_share_a_sentence() -> None:
+    held = Hindrance(part="arrival", activity="into_the_box", child="c2", rules=("space",))
+    assert parts_in_words(["arrival", "practice", "closing"], NAMES, held) == (
+        "Nothing in the library can be the arrival, the practice or the closing for everybody: "
+        "the nearest is Into the box, but for Wim the floor here is too small for it."
+    )
+
+
+def test_parts_for_which_the_library_has_nothing_say_so() -> None:
+    assert parts_in_words(["arrival", "closing"], NAMES, None) == (
+        "The session needs an arrival and a closing, and the library has nothing for that."
+    )
+
+
+@pytest.mark.parametrize("fact", [*plain_facts("next"), "arm.throw"])
+def test_what_stands_in_the_way_has_a_next_step(fact: str) -> None:
+    held = Hindrance(part="arrival", activity="into_the_box", child="c2", rules=(fact,))
+    said = next_step_in_words(held, NAMES)
+    assert said[0].isupper()
+    assert said.endswith(".")
+    assert "{" not in said
+
+
+def test_an_empty_library_has_a_next_step() -> None:
+    assert next_step_in_words(None, NAMES).startswith("Take activities in again")
+
+
+def test_who_would_be_let_go_is_named() -> None:
+    assert held_in_words(["c1"], NAMES).startswith("Odo was held until now: a missing adult")
+    assert held_in_words(["c1", "c2"], NAMES).startswith("Odo and Wim were held until now")
+
+
 @pytest.mark.parametrize(
     ("change", "about", "expected"),
     [
         ("unlock", "into_the_box", "Unlock Into the box."),
         ("take_in", "into_the_box", "Allow Into the box again."),
         ("free_amount", "into_the_box", "Let the plan choose how many for Into the box."),
-        ("adult", "", "Ask one more adult."),
+        ("adult", "1", "Ask one more adult."),
+        ("adult", "2", "Ask two more adults."),
         ("minutes", "5", "Take 5 minutes more."),
         ("away", "c1", "Plan without Odo today."),
     ],

@@ -12,8 +12,9 @@ from tapeline.caseload.history import Trial
 from tapeline.caseload.people import Illness, LossAnswer, SuccessBand
 from tapeline.planner.given import Given
 from tapeline.planner.load import load_words
+from tapeline.planner.notice_words import KEPT
 from tapeline.planner.plan import Lock, Reason, SessionPlan, Wishes
-from tapeline.planner.words import KEPT, notices_in_words, reason_in_words
+from tapeline.planner.words import notices_in_words, reason_in_words
 from tapeline.sessions.learn import SkillLearned, learned_of, worths_of
 from tapeline.sessions.prepare import lay_out_session, names_for, plan_session
 from tests.builders import TODAY, a_goal, a_site
