@@ -13,36 +13,13 @@
     const button = form && form.querySelector(`[data-key="${event.key}"]`);
     if (!button) return;
     event.preventDefault();
-    remember(event.key);
+    button.focus({ preventScroll: true });
     button.click();
   });
-
-  document.addEventListener("click", (event) => {
-    const button = event.target.closest && event.target.closest("[data-arrows] [data-key]");
-    if (button) remember(button.dataset.key);
-  });
-
-  function remember(key) {
-    try {
-      sessionStorage.setItem("tapeline.arrow", key);
-    } catch (error) { /* it is only a convenience */ }
-  }
-
-  /* After a move the focus is back on the arrow that made it. */
-  function focusAgain() {
-    let key = null;
-    try {
-      key = sessionStorage.getItem("tapeline.arrow");
-      sessionStorage.removeItem("tapeline.arrow");
-    } catch (error) { /* it is only a convenience */ }
-    const button = key && document.querySelector(`[data-arrows] [data-key="${key}"]`);
-    if (button) button.focus({ preventScroll: true });
-  }
 
   /* Dragging a thing of the plan; a short press opens it. */
   function board(place) {
     const svg = place.querySelector("svg");
-    const moved = document.getElementById("moved");
     let drag = null;
     mark(place, svg);
 
@@ -85,10 +62,11 @@
         open(place, key);
         return;
       }
+      const moved = document.getElementById("moved");
       moved.elements.thing.value = key;
       moved.elements.right.value = right;
       moved.elements.up.value = up;
-      moved.submit();
+      moved.requestSubmit();
     });
   }
 
@@ -171,12 +149,16 @@
     return found;
   }
 
-  function begin(root) {
-    for (const place of root.querySelectorAll("[data-board]")) if (place.querySelector("svg")) board(place);
-    for (const place of root.querySelectorAll("[data-grid]")) grid(place);
+  /* Once for each place, also for those that come in while the page stands. */
+  function begin() {
+    for (const place of document.querySelectorAll("[data-board], [data-grid]")) {
+      if (place.dataset.begun) continue;
+      place.dataset.begun = "yes";
+      if (place.matches("[data-grid]")) grid(place);
+      else if (place.querySelector("svg")) board(place);
+    }
   }
 
-  begin(document);
-  focusAgain();
-  document.addEventListener("htmx:afterSwap", (event) => begin(event.target));
+  begin();
+  document.addEventListener("htmx:load", begin);
 })();
