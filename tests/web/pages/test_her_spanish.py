@@ -191,6 +191,22 @@ def test_the_a5_sheet_is_in_her_spanish(browser: Client, monkeypatch: pytest.Mon
     assert "inglés" in kept[1].to_be_read
 
 
+def test_a_thing_without_a_spanish_name_says_so(browser: Client) -> None:
+    thing = {
+        "name": "Net float",
+        "functions": ["throw", "catch", "target", "carry", "squeeze"],
+        "may_contain_latex": "no",
+        "size": "8 cm",
+    }
+    browser.post("/library/things/new/", thing)
+    assert "It has no Spanish name" in said(browser.get("/library/hers/"))
+    shown = said(browser.get("/library/things/net_float/"))
+    assert "Spanish sheets print the English one." in shown
+    browser.post("/library/things/net_float/", {**thing, "name_es": "flotador de red"})
+    assert library_now().materials["net_float"].name_es == "flotador de red"
+    assert "It has no Spanish name" not in said(browser.get("/library/things/net_float/"))
+
+
 def test_a_held_session_keeps_the_spanish_it_used(browser: Client) -> None:
     tuesday = dt.date(2026, 11, 24)
     plan = session_propose(group_key="gulls", on=tuesday).plan

@@ -13,7 +13,7 @@ from tapeline.activities.models import Version
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.history import Timing
 from tapeline.web.records.convert import caseload_from_rows, rows_from_caseload
-from tapeline.web.selectors.seconds_said import seconds_said
+from tapeline.web.selectors.seconds_said import seconds_row_said, seconds_said
 from tapeline.web.services.own_changes import lines_change
 from tests.unit.activities.small_library import a_version
 
@@ -30,20 +30,23 @@ A_DAY = dt.date(2026, 11, 24)
         (a_version(), (None, 3.25), "One go takes 3.2 s at 5 to 8 years, timed by you; 6 s at 3"),
         (a_version(), (5.5, 3.5), "5.5 s at 3 to 4 years, 3.5 s at 5 to 8: timed by you."),
         (a_version(seconds_mark="sourced"), (None, None), "4 s at 5 to 8: from a source."),
-        (
-            a_version(step="kick.alone", seconds_per_unit=(8, 6)),
-            (None, None),
-            "gives 6–8 s and 4–6 s for a kick to a wall 2 m away: common practice, no source.",
-        ),
     ],
 )
 def test_each_number_says_what_it_is_worth(version: Version, timed: Any, said: str) -> None:
     assert said in seconds_said(version, timed=timed)
 
 
-def test_what_she_wrote_is_no_default_and_lies_on_no_row() -> None:
-    version = a_version(step="kick.alone", seconds_per_unit=(8, 6))
-    said = seconds_said(version, is_hers=True)
+def test_the_row_of_the_timing_table_is_named_with_its_worth() -> None:
+    kick = a_version(step="kick.alone", seconds_per_unit=(8, 6))
+    assert seconds_row_said(kick) == (
+        "The timing table gives 6–8 s and 4–6 s for a kick to a wall 2 m away:"
+        " common practice, no source."
+    )
+    assert seconds_row_said(a_version()) == ""
+
+
+def test_what_she_wrote_is_no_default() -> None:
+    said = seconds_said(a_version(seconds_per_unit=(8, 6)), is_hers=True)
     assert said == "One go takes 8 s at 3 to 4 years, 6 s at 5 to 8: as you wrote it."
 
 

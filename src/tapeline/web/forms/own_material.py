@@ -18,6 +18,16 @@ LATEX_OF_A_THING = {
 }
 
 
+def material_shown(kept: dict[str, Any]) -> dict[str, Any]:
+    """What the fields show at first; a thing without a Spanish name has the English one twice."""
+    has_spanish = kept.get("name_es") != kept.get("name")
+    return {
+        "may_contain_latex": "unknown",
+        **kept,
+        "name_es": kept.get("name_es", "") if has_spanish else "",
+    }
+
+
 class MaterialForm(HouseForm):
     """What a thing is, what it is for, and its hazards."""
 

@@ -24,7 +24,12 @@ from tapeline.web.selectors.library_view import (
     things_to_choose,
 )
 from tapeline.web.selectors.people import therapist_now
-from tapeline.web.selectors.seconds_said import NEVER, seconds_said, timed_of
+from tapeline.web.selectors.seconds_said import (
+    NEVER,
+    seconds_row_said,
+    seconds_said,
+    timed_of,
+)
 from tapeline.web.selectors.spanish_said import spanish_of_activity_said, spanish_of_version_said
 from tapeline.web.today import today
 
@@ -160,13 +165,12 @@ def library_activity_pdf(request: HttpRequest, id: str) -> HttpResponse:
 def _of_hers(view, found, hers, timed):
     tail = tail_of(view.version)
     is_own = tail in {key for key, _do in hers.own_versions}
+    is_hers = is_own or hers.is_own or tail in hers.own_seconds
+    own = timed.get(view.version.id, NEVER)
     return {
         "is_own": is_own,
-        "seconds": seconds_said(
-            view.version,
-            timed=timed.get(view.version.id, NEVER),
-            is_hers=is_own or hers.is_own or tail in hers.own_seconds,
-        ),
+        "seconds": seconds_said(view.version, timed=own, is_hers=is_hers),
+        "seconds_row": seconds_row_said(view.version) if None in own and not is_hers else "",
         "spanish_said": spanish_of_version_said(found.activity, view.version),
     }
 

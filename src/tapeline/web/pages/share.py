@@ -13,7 +13,7 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 
 from tapeline.errors import InputError
 from tapeline.web.forms.base import saved
-from tapeline.web.forms.own_material import MaterialForm
+from tapeline.web.forms.own_material import MaterialForm, material_shown
 from tapeline.web.pages.answers import done, page, typed_into
 from tapeline.web.pages.exchange import download, uploaded
 from tapeline.web.records.convert import own_pieces_from_rows
@@ -115,18 +115,14 @@ def material(request: HttpRequest, id: str) -> HttpResponse:
 
 def _material_page(request: HttpRequest, kept: dict[str, Any]) -> HttpResponse:
     key = str(kept.get("id", ""))
-    form = MaterialForm(
-        typed_into(request),
-        initial={"may_contain_latex": "unknown", **kept},
-        library=library_now(),
-        own=key,
-    )
+    initial = material_shown(kept)
+    form = MaterialForm(typed_into(request), initial=initial, library=library_now(), own=key)
     if request.method == "POST" and "take_out" in request.POST and key:
         try:
             material_delete(key=key)
             return done(request, _("The thing is taken out."), "hers")
         except InputError as error:
-            form = MaterialForm(data={}, initial=kept, library=library_now(), own=key)
+            form = MaterialForm(data={}, initial=initial, library=library_now(), own=key)
             form.is_valid()
             form.errors.clear()
             form.add_error(None, str(error))
@@ -135,5 +131,5 @@ def _material_page(request: HttpRequest, kept: dict[str, Any]) -> HttpResponse:
     ):
         said = _("Saved: %(name)s.") % {"name": form.cleaned_data["name"]}
         return done(request, said, "hers")
-    context = {"form": form, "thing": kept}
+    context = {"form": form, "thing": kept, "is_in_english": not initial.get("name_es")}
     return page(request, "hers/material.html", context, has_faults=bool(form.errors))

@@ -165,7 +165,8 @@ class HersWhole:
 
     A version is its activity's id, the end of its own, what to do, and the activity's name.
 
-    `in_english` names the activities of which a home that reads Spanish gets some in English.
+    `in_english` names the activities of which a home that reads Spanish gets some in English,
+    `things_in_english` the things without a Spanish name.
     """
 
     drafts: tuple[tuple[str, str], ...]
@@ -175,6 +176,7 @@ class HersWhole:
     materials: tuple[tuple[str, str], ...]
     left_out: int
     in_english: frozenset[str] = frozenset()
+    things_in_english: frozenset[str] = frozenset()
 
     @property
     def can_be_shared(self) -> bool:
@@ -211,6 +213,11 @@ def hers_whole(library: Library) -> HersWhole:
         materials=_by_name(pieces.get("own_materials", ())),
         left_out=len(left_out_lines(library)),
         in_english=_in_english(pieces, library),
+        things_in_english=frozenset(
+            str(one["id"])
+            for one in pieces.get("own_materials", ())
+            if one.get("name_es") == one.get("name")
+        ),
     )
 
 

@@ -6,7 +6,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as lazy
 
 from tapeline.activities.models import Version
-from tapeline.activities.seconds_from import Range, SecondsOrigin, seconds_origin
+from tapeline.activities.seconds_from import Range, seconds_origin
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.her_seconds import Bands, her_seconds
 from tapeline.web.records.convert import timing_from_row
@@ -46,14 +46,7 @@ def seconds_said(version: Version, *, timed: Bands = NEVER, is_hers: bool = Fals
     is_hers
         She wrote the version's seconds herself.
     """
-    origin = seconds_origin(version)
-    worth = _("as you wrote it") if is_hers else str(WORTH[origin.mark])
-    said = _both(version, timed, worth)
-    is_on_a_row = origin.row is not None and not is_hers and None in timed
-    return f"{said} {_on_the_row(origin)}" if is_on_a_row else said
-
-
-def _both(version: Version, timed: Bands, worth: str) -> str:
+    worth = _("as you wrote it") if is_hers else str(WORTH[seconds_origin(version).mark])
     words: dict[str, str] = {"one": str(ONE_OF[version.unit]), "worth": worth}
     for name, own, shipped in zip(
         ("younger", "older"), timed, version.seconds_per_unit, strict=True
@@ -76,7 +69,11 @@ def _both(version: Version, timed: Bands, worth: str) -> str:
     return said % words
 
 
-def _on_the_row(origin: SecondsOrigin) -> str:
+def seconds_row_said(version: Version) -> str:
+    """The row of the timing table that the seconds lie on; empty where they lie on none."""
+    origin = seconds_origin(version)
+    if origin.row is None:
+        return ""
     younger, older = map(_range, origin.ranges_s)
     said = _("The timing table gives %(younger)s and %(older)s for %(name)s.")
     if origin.mark == "default":
@@ -84,8 +81,7 @@ def _on_the_row(origin: SecondsOrigin) -> str:
             "The timing table gives %(younger)s and %(older)s for %(name)s:"
             " common practice, no source."
         )
-    name = origin.row.name if origin.row else ""
-    return said % {"younger": younger, "older": older, "name": name}
+    return said % {"younger": younger, "older": older, "name": origin.row.name}
 
 
 def _range(found: Range) -> str:
