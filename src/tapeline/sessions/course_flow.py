@@ -188,8 +188,8 @@ def _fewer_tries(question: _Question) -> str | None:
             most = max(row.amount for one in question.here for row in one.part.children)
             return (
                 f"Fewer tries at each station, {tenths} for every 10 ({ceil(most * tenths / 10)} "
-                f"instead of {most}): all ends in time {chance_words(chance)}, instead of "
-                f"{chance_words(question.chance)}."
+                f"instead of {most}): every child is through in time {chance_words(chance)}, instead "
+                f"of {chance_words(question.chance)}."
             )
     return None
 

@@ -155,6 +155,6 @@ def _time(flow: CourseFlow) -> str:
         else "fewer than 3 of your sessions have both times on record, so none is counted in"
     )
     return (
-        f"{whole_minutes(flow.lasting_s)} minutes: all of it ends in time "
+        f"{whole_minutes(flow.lasting_s)} minutes. Every child is through in them "
         f"{chance_words(flow.chance)} ({rests})."
     )
