@@ -84,6 +84,61 @@ def test_what_is_left_out_has_its_way_back(hers: tuple[Page, Seen]) -> None:
     expect(page.locator(".messages")).to_contain_text("Taken in again: Catch the loaf.")
 
 
+CHANGE = "/library/loaf_catch/mine/chest.usual/"
+MINE = "Catch the loaf at your chest."
+
+
+def test_her_line_says_that_it_is_in_english_until_its_spanish_is_there(
+    hers: tuple[Page, Seen],
+) -> None:
+    page, seen = hers
+    page.goto(CHANGE)
+    page.get_by_label("What to do, in one sentence", exact=True).fill(MINE)
+    page.get_by_role("button", name="Save my words").click()
+    english = page.locator(".in-english")
+    expect(english).to_contain_text("a home that reads Spanish gets this version in English")
+    look_at(page, seen, (PHONE, DESK))
+    english.get_by_role("link", name=f"Write the Spanish of: {MINE}").click()
+    field = page.get_by_label("What to do, in Spanish")
+    expect(field).to_have_value("")
+    expect(page.locator(".spanish-of").first).to_contain_text("Shipped:")
+    look_at(page, seen, (PHONE, DESK))
+    field.fill("Atrapa el pan con las dos manos.")
+    page.get_by_role("button", name="Save my words").click()
+    expect(page.locator(".in-english")).to_have_count(0)
+    expect(page.locator(".changes")).to_contain_text("What to do, in Spanish")
+
+
+def test_a_version_of_hers_is_changed_with_the_keyboard_and_brought_back(
+    hers: tuple[Page, Seen],
+) -> None:
+    page, seen = hers
+    page.goto("/library/loaf_catch/versions/new/?like=chest.usual")
+    do = page.get_by_label("What to do, in one sentence", exact=True)
+    do.fill("Catch the loaf with a friend.")
+    page.get_by_role("button", name="Put it into the library").click()
+    page.goto("/library/hers/")
+    page.get_by_role("link", name="Catch the loaf with a friend.").click()
+    page.locator(".spanish > summary").focus()
+    page.keyboard.press("Enter")
+    page.get_by_label("Cues, in Spanish").fill("")
+    page.keyboard.press("Tab")
+    expect(page.locator("#gaps")).to_contain_text("Its Spanish still lacks: Cues.")
+    expect(page.locator("#gaps")).to_contain_text("Nothing is missing.")
+    do.fill("Catch the loaf with one friend.")
+    look_at(page, seen, (PHONE, DESK))
+    page.get_by_role("button", name="Save my version").click()
+    expect(page.get_by_text("Its Spanish still lacks: Cues.")).to_be_visible()
+    look_at(page, seen, (PHONE, DESK))
+    page.goto("/library/loaf_catch/versions/chest.mine/")
+    page.get_by_role("button", name="Back to what it said before").click()
+    expect(page.get_by_role("heading", name="Catch the loaf with a friend.")).to_be_visible()
+    page.goto("/library/loaf_catch/versions/chest.mine/delete/")
+    look_at(page, seen, (PHONE, DESK))
+    page.get_by_role("button", name="Take it out").click()
+    expect(page.locator(".messages")).to_contain_text("Your version is taken out.")
+
+
 def test_nothing_was_amiss_on_the_way(hers: tuple[Page, Seen]) -> None:
     _, seen = hers
     assert (seen.sideways, seen.small, seen.axe, seen.console) == ([], [], [], [])
