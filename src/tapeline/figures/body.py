@@ -48,7 +48,7 @@ class Body:
     @property
     def slimness(self) -> float:
         """Factor for the drawn radii, 1 at 4 years; limbs thin out as the head's share falls."""
-        return 0.55 + 0.45 * 0.171 / (self.head / self.stature)
+        return 0.55 + 0.45 * (self.head / self.stature) / 0.171
 
 
 @lru_cache(maxsize=64)
@@ -88,6 +88,40 @@ def body_at(age_years: float) -> Body:
         half_shoulders=share["biacromial_breadth"] / 2,
         half_hips=share["hip_breadth_trochanter"] * 0.26,
     )
+
+
+ADULT_CM = 165.0
+ADULT_AGE = 30.0
+HIP_IN = 0.52
+
+
+@lru_cache(maxsize=1)
+def adult_body() -> Body:
+    """A grown-up of 165 cm (our choice) with the proportions of Drillis and Contini, 1966.
+
+    The breastbone notch is put a little above the shoulders and the waist where a child's is.
+    """
+    share = {row["segment"]: float(row["fraction_of_stature"]) for row in _read("body_adult.csv")}
+    notch = share["shoulder height"] + 0.012
+    hips, waist = share["hip height"], 0.63
+    parts = {
+        "head": share["head height (chin to top)"],
+        "neck": 1.0 - share["head height (chin to top)"] - notch,
+        "chest": notch - waist,
+        "waist": waist - hips,
+        "thigh": share["thigh (hip to knee)"],
+        "shank": share["shank (knee to ankle)"],
+        "ankle": share["ankle height"],
+        "foot": share["foot length"],
+        "foot_breadth": share["foot breadth"],
+        "upper_arm": share["upper arm"],
+        "forearm": share["forearm"],
+        "hand": share["hand"],
+        "half_shoulders": share["half shoulder width (midline to shoulder)"] * 0.86,
+        "half_hips": share["hip width"] * HIP_IN / 2,
+    }
+    lengths = {name: part * ADULT_CM for name, part in parts.items()}
+    return Body(age_years=ADULT_AGE, stature=ADULT_CM, **lengths)
 
 
 def stature_at(age_years: float) -> float:
@@ -134,7 +168,7 @@ def _dimensions() -> dict[str, tuple[list[float], list[float]]]:
     return table
 
 
-@lru_cache(maxsize=4)
+@lru_cache(maxsize=8)
 def _read(name: str) -> tuple[dict[str, str], ...]:
     text = (files("tapeline") / "data" / "growth" / name).read_text(encoding="utf-8")
     lines = (line for line in text.splitlines() if not line.startswith("#"))

@@ -249,6 +249,17 @@ def draw_wall(scene: Scene, *, ahead: float, breadth: float, height: float) -> N
     scene.drawing.add(LAYER_BACK - 60, markup, whole)
 
 
+def draw_side_wall(scene: Scene, span: tuple[float, float], *, aside: float, height: float) -> None:
+    """A wall along the far side, with a skirting line."""
+    start, stop = span
+    corners = [
+        scene.see(x, aside, z) for x, z in ((start, 0), (stop, 0), (stop, height), (start, height))
+    ]
+    markup = outlined([(corners, scene.paint.wood)], scene.ink)
+    markup += ink_line([scene.see(x, aside, 5.0) for x in span], scene.ink * 0.6)
+    scene.drawing.add(LAYER_BACK - 60, markup, corners)
+
+
 def _inside(points: tuple[Point, Point], outline: list[Point]) -> bool:
     xs = [x for x, _ in outline]
     return min(xs) + 1 < points[0][0] < max(xs) - 1

@@ -15,7 +15,13 @@ from tapeline.figures.paint import (
 from tapeline.figures.shapes import Point, circle, hull_of_discs, ink_line, outlined
 from tapeline.figures.space import Vector, unit, vector
 
-BALLS = {"ball": 18.0, "large_ball": 24.0, "small_ball": 9.0, "light_ball": 25.0}
+BALLS = {
+    "ball": 18.0,
+    "large_ball": 24.0,
+    "small_ball": 9.0,
+    "light_ball": 25.0,
+    "scarf": 10.0,
+}
 BEANBAG = (13.0, 4.0)
 
 
@@ -44,6 +50,17 @@ def draw_beanbag(scene: Scene, centre: Vector, *, layer: float) -> None:
     markup = outlined([(bag, scene.paint.bag)], scene.ink)
     markup += ink_line([(x - half * 0.66, y), (x + half * 0.66, y)], scene.ink * 0.6)
     scene.drawing.add(layer, markup, around((x, y, half)))
+
+
+def draw_scarf(scene: Scene, centre: Vector, *, layer: float) -> None:
+    """A thin scarf in the air: a fluttering square."""
+    x, y = scene.camera.see(centre)
+    edge = [(-9, -6), (-2, -9), (4, -6), (10, -8), (7, 0), (10, 7), (2, 5), (-5, 9), (-10, 5)]
+    cloth = [(x + a, y + b) for a, b in edge]
+    markup = outlined([(cloth, scene.paint.cloth)], scene.ink * 0.8)
+    for line in ([(-6, -4), (-1, 0), (-3, 5)], [(4, -4), (3, 1), (5, 4)]):
+        markup += ink_line([(x + a, y + b) for a, b in line], scene.ink * 0.5)
+    scene.drawing.add(layer, markup, cloth)
 
 
 def draw_paddle(scene: Scene, grip: Vector, along: Vector, *, layer: float) -> None:

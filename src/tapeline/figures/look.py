@@ -6,7 +6,7 @@ trousers never run into one blot.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from random import Random
 
 SKINS = ("#f4d5bb", "#e8ba94", "#cf9a6d", "#a06a45", "#704630")
@@ -68,6 +68,22 @@ def look_of(seed: int, *, ink: bool = False, splints: bool = False) -> Look:
         splint="#ffffff" if ink else "#9fc0d8",
         splints=splints,
     )
+
+
+def grown_up(seed: int, *, ink: bool = False, who: str = "adult") -> Look:
+    """The look of the other person in a child's picture: never the child's own."""
+    own = look_of(seed, ink=ink)
+    tops = {own.top}
+    found = next(
+        look
+        for number in range(1, 60)
+        if (look := look_of(seed * 7 + number, ink=ink)).style != own.style
+        and (ink or look.top not in tops)
+        and (who == "child" or look.style not in ("puffs",))
+    )
+    if who == "child":
+        return found
+    return replace(found, legwear="trousers", glasses=False)
 
 
 def _tone(level: float) -> str:

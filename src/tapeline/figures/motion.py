@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from math import cos, hypot, radians, sin
+
 from tapeline.figures.paint import (
     Scene,
 )
-from tapeline.figures.shapes import Point, ink_line, smooth_line
+from tapeline.figures.shapes import Disc, Point, ink_line, smooth_line
 from tapeline.figures.space import Vector
 from tapeline.figures.svg import element, polyline_path
 
+RINGS, ROOM = 9, 0.9
+
 
 def draw_arrow(scene: Scene, places: list[Vector], *, breadth: float, layer: float = 900.0) -> None:
-    """A curved arrow with a pale rim: what moves, and where to."""
-    line = smooth_line([scene.camera.see(place) for place in places])
+    """A curved arrow with a pale rim: what moves, and where to; beside bodies, never over them."""
+    seen = [scene.camera.see(place) for place in places]
+    line = beside_bodies(smooth_line(seen), scene.drawing.solids, breadth)
     head = _arrow_head(line, breadth)
     shaft = line[:-2] if len(line) > 4 else line
     pale = element(
@@ -34,6 +40,45 @@ def draw_arrow(scene: Scene, places: list[Vector], *, breadth: float, layer: flo
         stroke_linejoin="round",
     )
     scene.drawing.add(layer, markup, line + head)
+
+
+def beside_bodies(
+    line: list[Point], solids: Sequence[tuple[Disc, Disc]], breadth: float
+) -> list[Point]:
+    """The line, moved as little as is needed to lie clear of every body, if that is near."""
+    best, least = line, overlap(line, solids)
+    if least < -breadth * ROOM:
+        return line
+    for ring in range(1, RINGS + 1):
+        for turn in range(12):
+            c, s = cos(radians(30 * turn)), sin(radians(30 * turn))
+            away = ring * breadth * 1.5
+            there = [(x + c * away, y + s * away) for x, y in line]
+            found = overlap(there, solids)
+            if found < least - 1e-9:
+                best, least = there, found
+        if least < -breadth * ROOM:
+            break
+    return best
+
+
+def overlap(line: Sequence[Point], solids: Sequence[tuple[Disc, Disc]]) -> float:
+    """How deep the deepest point of a line lies in a body, in cm; negative when it is clear."""
+    return max(
+        (deep(point, one, other) for point in line[::2] for one, other in solids),
+        default=-1e9,
+    )
+
+
+def deep(point: Point, one: Disc, other: Disc) -> float:
+    """How far a point lies inside the band of two discs; negative outside."""
+    (ax, ay, ar), (bx, by, br) = one, other
+    px, py = point
+    long = (bx - ax) ** 2 + (by - ay) ** 2
+    share = ((px - ax) * (bx - ax) + (py - ay) * (by - ay)) / long if long else 0.0
+    share = min(max(share, 0.0), 1.0)
+    gap = hypot(px - ax - (bx - ax) * share, py - ay - (by - ay) * share)
+    return ar + (br - ar) * share - gap
 
 
 def draw_flight(scene: Scene, places: list[Vector], *, radius: float, gap: float) -> None:

@@ -34,12 +34,45 @@ class Ball:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Thing:
-    """A prop standing in the room: its kind, its place in statures and its own numbers."""
+    """A prop in the room: its kind, its place in statures and its own numbers.
+
+    Attributes
+    ----------
+    hold
+        ``left``, ``right`` or ``both``: `at` then counts from that palm, or from the middle
+        between the palms.
+    note
+        A word of its own, such as the shape drawn on a paper.
+    """
 
     kind: str
     at: Place = (0.0, 0.0, 0.0)
     to: Place = (0.0, 0.0, 0.0)
     front: bool = False
+    hold: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Other:
+    """A second person in the picture.
+
+    Attributes
+    ----------
+    who
+        ``adult`` or ``child``.
+    pose
+        In the other person's own statures, standing at the origin and looking ahead. An arm's
+        `on` may name a ball of the picture or ``child_left_hand``, ``child_right_hand``,
+        ``child_left_waist``, ``child_right_waist`` or ``child_back``.
+    place, facing
+        Where they stand in the child's statures (ahead, left), and degrees turned to the left.
+    """
+
+    pose: Pose
+    place: tuple[float, float]
+    who: str = "adult"
+    facing: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,22 +81,25 @@ class Frame:
 
     Attributes
     ----------
+    others
+        Who else is in the picture.
     arrows, flight
         Paths in the room, in statures: an arrow for what moves, dots for what flies.
     english, spanish
-        What a reader who cannot see the picture is told.
+        What a reader who cannot see the picture is told; from the pose when empty.
     from_chair
         The same in both languages when the child uses a wheelchair, where the words differ.
     """
 
     pose: Pose
-    english: str
-    spanish: str
+    english: str = ""
+    spanish: str = ""
     from_chair: tuple[str, str] = ("", "")
     balls: tuple[Ball, ...] = ()
     things: tuple[Thing, ...] = ()
     arrows: tuple[tuple[Place, ...], ...] = ()
     flight: tuple[Place, ...] = ()
+    others: tuple[Other, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,6 +116,18 @@ class Move:
         Which picture stands for the move alone (0, 1 or 2).
     seated
         Whether a child who uses a wheelchair does it from the chair in the same way.
+    framed
+        What a child with a walking frame does with the hands: ``both`` hold it, ``one`` (the
+        left) holds it, or the move is not drawn with a frame (empty).
+    only_on_wheels
+        Whether it is what wheels do, and is drawn for nobody on foot.
+    lens
+        Which hand a square beside the child shows larger: ``hands``, ``right``, ``left``, or none.
+    adults
+        Where a grown-up may be drawn; see `adults`.
+    travel
+        How far the child has come, in statures, when picture 2 follows picture 1, 3 follows 2
+        and 1 follows 3 again; for moves whose pictures stand on the spot.
     defaults
         Its parameters with their usual values; the type of a value is the type allowed.
     choices
@@ -93,5 +141,10 @@ class Move:
     tilt: float = 9.0
     key: int = 1
     seated: bool = False
+    framed: str = ""
+    only_on_wheels: bool = False
+    lens: str = ""
+    adults: tuple[str, ...] = ("beside",)
+    travel: tuple[float, float, float] = (0.0, 0.0, 0.0)
     defaults: Params = field(default_factory=dict)
     choices: Mapping[str, tuple[str, ...]] = field(default_factory=dict)

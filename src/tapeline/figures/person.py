@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import cos, radians, sin
+from math import atan2, cos, hypot, radians, sin
 
 import numpy as np
 
@@ -16,6 +16,7 @@ from tapeline.figures.svg import element, polyline_path
 from tapeline.figures.view import Camera, Drawing
 
 INK_WIDTH = 0.0105
+CLOSE_INK = 0.62
 RADII = {
     "thigh": 0.047,
     "knee": 0.037,
@@ -64,14 +65,67 @@ class Person:
         return self.camera.near(place)
 
 
-def draw_person(drawing: Drawing, skeleton: Skeleton, look: Look, camera: Camera) -> None:
-    """Add a child to a drawing, part by part."""
+def draw_person(
+    drawing: Drawing, skeleton: Skeleton, look: Look, camera: Camera, *, ink: float | None = None
+) -> None:
+    """Add somebody to a drawing, part by part; `ink` is the outline's width in cm."""
     person = Person(skeleton, look, camera)
+    person.ink = person.ink if ink is None else ink
+    drawing.solids += _solids(person)
     _draw_trunk(drawing, person)
     _draw_head(drawing, person)
     for side in ("left", "right"):
         _draw_leg(drawing, person, side)
         _draw_arm(drawing, person, side)
+
+
+def draw_hands(drawing: Drawing, skeleton: Skeleton, look: Look, camera: Camera) -> None:
+    """Add the arms alone, in a thin line, for a view close to the hands."""
+    person = Person(skeleton, look, camera)
+    person.ink *= CLOSE_INK
+    for side in ("left", "right"):
+        _draw_arm(drawing, person, side)
+
+
+def fingers_over(
+    skeleton: Skeleton, look: Look, camera: Camera, palm: Vector, centre: Vector, radius: float
+) -> str:
+    """Fingertips of a hand behind a ball, seen over its rim; nothing for a hand before it."""
+    if camera.near(palm) > camera.near(centre) - 0.2 * radius:
+        return ""
+    (px, py), (cx, cy) = camera.see(palm), camera.see(centre)
+    away = hypot(px - cx, py - cy)
+    if away < 0.25 * radius:
+        return ""
+    heading = atan2(py - cy, px - cx)
+    thick = 0.0115 * skeleton.body.stature * skeleton.body.slimness
+    spread = min(2.4 * thick / radius, 0.5)
+    tips = []
+    for turn in (-spread, 0.0, spread):
+        c, s = cos(heading + turn), sin(heading + turn)
+        out, inward = radius + thick * 0.6, radius * 0.74 if radius > 3 * thick else 0.3 * radius
+        tips.append(
+            capsule(
+                (cx + c * out, cy + s * out, thick * 1.1),
+                (cx + c * inward, cy + s * inward, thick * 0.9),
+            )
+        )
+    return outlined([(tip, look.skin) for tip in tips], INK_WIDTH * skeleton.body.stature * 0.8)
+
+
+def _solids(person: Person) -> list[tuple[Disc, Disc]]:
+    """The bands a body covers: limbs, trunk, head."""
+    s, size = person.skeleton, person.stature
+    bands = [
+        (person.disc(s.head, s.body.head * 0.5), person.disc(s.neck, 0.03 * size)),
+        (person.disc(s.neck, 0.08 * size), person.disc(s.pelvis, 0.08 * size)),
+    ]
+    for name, limb in s.limbs().items():
+        thick = 0.03 * size if "arm" in name else 0.042 * size
+        bands.append((person.disc(limb.root, thick), person.disc(limb.middle, thick)))
+        bands.append((person.disc(limb.middle, thick), person.disc(limb.end, thick * 0.75)))
+        bands.append((person.disc(limb.heel, 0.03 * size), person.disc(limb.tip, 0.03 * size)))
+    return bands
 
 
 def _draw_trunk(drawing: Drawing, person: Person) -> None:
@@ -252,27 +306,39 @@ def _hand(person: Person, limb: Limb, arm: Arm) -> list[list[Point]]:
 
     palm = capsule(at(0.12, 0.0, 0.021), at(0.48, 0.02, 0.0255))
     if arm.shape == "open":
-        fan = [(-26, 0.86), (-2, 0.98), (24, 0.92)]
+        fan = [(-30, 0.84), (-10, 0.98), (10, 1.0), (30, 0.90)]
         fingers = [
             capsule(
-                at(0.46, 0.05 * angle / 26, 0.012),
-                at(0.46 + (reach - 0.46) * cos(radians(angle)), _aside(angle, reach), 0.0098),
+                at(0.44, 0.06 * angle / 26, 0.0125),
+                at(0.46 + (reach - 0.46) * cos(radians(angle)), _aside(angle, reach), 0.0092),
             )
             for angle, reach in fan
         ]
-        return [palm, *fingers, capsule(at(0.24, 0.1, 0.011), at(0.5, 0.46, 0.0095))]
+        return [palm, *fingers, capsule(at(0.24, 0.1, 0.0115), at(0.46, 0.50, 0.0095))]
     if arm.shape == "grip":
-        knuckles = capsule(at(0.40, -0.06, 0.024), at(0.56, 0.08, 0.0225))
-        return [palm, knuckles, capsule(at(0.3, 0.14, 0.0115), at(0.60, 0.26, 0.0105))]
+        knuckles = [
+            capsule(at(0.52, -0.10, 0.0135), at(0.40, 0.14, 0.0125)),
+            capsule(at(0.64, -0.08, 0.0125), at(0.54, 0.14, 0.0115)),
+        ]
+        return [palm, *knuckles, capsule(at(0.26, 0.14, 0.0115), at(0.58, 0.24, 0.0105))]
+    if arm.shape == "point":
+        curled = capsule(at(0.46, -0.08, 0.0185), at(0.56, -0.04, 0.017))
+        return [palm, curled, capsule(at(0.44, 0.05, 0.0115), at(1.02, 0.07, 0.009))]
     if arm.shape == "flat":
-        fingers = [capsule(at(0.4, 0.0, 0.0165), at(0.92, 0.0, 0.0115))]
+        fingers = [
+            capsule(at(0.42, -0.07, 0.0115), at(0.84, -0.09, 0.0095)),
+            capsule(at(0.42, 0.06, 0.0115), at(0.96, 0.05, 0.0095)),
+        ]
         return [
             capsule(at(0.1, 0.0, 0.018), at(0.45, 0.0, 0.0185)),
             *fingers,
-            capsule(at(0.25, 0.08, 0.0105), at(0.55, 0.27, 0.0095)),
+            capsule(at(0.25, 0.08, 0.0105), at(0.52, 0.30, 0.0095)),
         ]
-    fingers = [capsule(at(0.45, 0.0, 0.023), at(0.80, -0.03, 0.0155))]
-    return [palm, *fingers, capsule(at(0.22, 0.1, 0.011), at(0.54, 0.3, 0.0098))]
+    fingers = [
+        capsule(at(0.44, -0.07, 0.0135), at(0.80, -0.12, 0.0105)),
+        capsule(at(0.44, 0.06, 0.0135), at(0.88, 0.0, 0.0105)),
+    ]
+    return [palm, *fingers, capsule(at(0.22, 0.1, 0.011), at(0.54, 0.32, 0.0098))]
 
 
 def _aside(angle: float, reach: float) -> float:

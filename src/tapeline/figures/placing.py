@@ -21,6 +21,7 @@ from tapeline.figures.space import (
     about_y,
     about_z,
     across,
+    angle_between,
     cross,
     hanging,
     two_bone_reach,
@@ -34,6 +35,9 @@ KNEE_RADIUS = 0.039
 HEEL_BACK, BALL_AHEAD, TOE_AHEAD = 0.24, 0.50, 0.76
 SETTLING_ROUNDS = 8
 LYING_FOOT = 36.0
+LIVING_BEND = 20.0
+DROOP = 0.34
+MOST_DORSIFLEXION, MOST_HEEL = 24.0, 78.0
 
 
 def pose_body(pose: Pose, body: Body, *, held: Mapping[str, Held] | None = None) -> Skeleton:
@@ -157,6 +161,19 @@ def _leg(pose: Pose, body: Body, side: str, pelvis: Vector, turn: Turn) -> Limb:
 
 
 def _standing_leg(leg: Leg, side: str, pose: Pose, body: Body, root: Vector, turn: Turn) -> Limb:
+    """A leg on its foot; the heel comes up where the ankle would bend too far."""
+    limb = _on_foot(leg, side, pose, body, root, turn)
+    while leg.heel >= 0 and leg.heel < MOST_HEEL and _dorsiflexion(limb) > MOST_DORSIFLEXION:
+        leg = replace(leg, heel=leg.heel + 3.0)
+        limb = _on_foot(leg, side, pose, body, root, turn)
+    return limb
+
+
+def _dorsiflexion(limb: Limb) -> float:
+    return 90.0 - angle_between(limb.middle - limb.end, limb.ball - limb.heel)
+
+
+def _on_foot(leg: Leg, side: str, pose: Pose, body: Body, root: Vector, turn: Turn) -> Limb:
     ankle, heel, ball, toe = _foot(leg, side, pose, body)
     ahead = about_z(pose.heading + SIDES[side] * (leg.toes_out + leg.pole_out)) @ X
     pole = unit(turn @ about_z(SIDES[side] * leg.pole_out) @ X + ahead)
@@ -216,9 +233,10 @@ def _arm(
         upper, front = chest @ upper, chest @ front
         front = about(upper, -sign * arm.spin) @ front
         middle = root + upper * body.upper_arm
-        lower = about(unit(cross(upper, front)), arm.bend) @ upper
+        bend = max(arm.bend, LIVING_BEND)
+        lower = about(unit(cross(upper, front)), bend) @ upper
         end = middle + lower * body.forearm
-        return _with_hand(arm, body, root, middle, end, lower)
+        return _with_hand(arm, body, root, middle, end, unit(lower - Z * _droop(arm)))
     pole = chest @ vector(arm.pole[0], sign * arm.pole[1], arm.pole[2])
     if arm.fingers is not None:
         fingers = unit(np.array(arm.fingers))
@@ -230,6 +248,11 @@ def _arm(
     lower = unit(reached - middle)
     end = middle + lower * body.forearm
     return _with_hand(arm, body, root, middle, end, lower, palm)
+
+
+def _droop(arm: Arm) -> float:
+    """How much an idle hand follows gravity; a hand that does something follows the forearm."""
+    return DROOP if arm.shape == "soft" else 0.0
 
 
 def _with_hand(

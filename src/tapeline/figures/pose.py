@@ -35,7 +35,7 @@ class Arm:
     fingers
         Direction of the hand in the room; along the forearm when not given.
     shape
-        How the hand is drawn: ``soft``, ``open``, ``grip`` or ``flat``.
+        How the hand is drawn: ``soft``, ``open``, ``grip``, ``flat`` or ``point``.
     """
 
     lift: float = 12.0

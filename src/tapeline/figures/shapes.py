@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from math import acos, atan2, cos, hypot, pi, sin
 
@@ -118,7 +118,7 @@ def _half_hull(ordered: list[Point]) -> list[Point]:
     return chain
 
 
-def outlined(shapes: list[tuple[list[Point], str]], ink: float) -> str:
+def outlined(shapes: Sequence[tuple[list[Point], str]], ink: float) -> str:
     """Shapes that belong together: one ink outline round all, then the fills without seams."""
     paths = [path_of(points) for points, _ in shapes]
     rim = (

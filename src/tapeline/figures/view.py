@@ -12,6 +12,7 @@ import numpy as np
 from tapeline.figures.space import Vector
 
 Point = tuple[float, float]
+Disc = tuple[float, float, float]
 
 
 @lru_cache(maxsize=64)
@@ -49,10 +50,14 @@ class Camera:
 
 @dataclass(slots=True)
 class Drawing:
-    """Pieces collected in any order; read back from far to near."""
+    """Pieces collected in any order; read back from far to near.
+
+    `solids` are the bands that bodies cover, which arrows keep clear of.
+    """
 
     pieces: list[tuple[float, int, str]] = field(default_factory=list)
     corners: list[Point] = field(default_factory=list)
+    solids: list[tuple[Disc, Disc]] = field(default_factory=list)
 
     def add(self, layer: float, markup: str, points: Iterable[Point] = ()) -> None:
         """Add a piece on a layer, with points the picture must hold."""

@@ -120,7 +120,7 @@ def _frame_side(scene: Scene, size: float, side: int, layer: float) -> None:
     caster = _ring(scene, _place(0.2, y, CASTER, size), CASTER * size)
     plate = [scene.camera.see(_place(x, y * 0.6, 0.055, size)) for x in (0.235, 0.40)]
     foot = hull_of_discs([(*point, 0.011 * size) for point in plate])
-    shapes = [(tube, scene.paint.metal) for tube in tubes]
+    shapes: list[tuple[list[Point], str]] = [(tube, scene.paint.metal) for tube in tubes]
     shapes += [(grip, scene.paint.metal_dark), (foot, scene.paint.metal_dark)]
     shapes += [(caster, scene.paint.metal_dark)]
     scene.drawing.add(layer, outlined(shapes, scene.ink * 0.8), grip + foot + caster)

@@ -3,7 +3,37 @@
 from __future__ import annotations
 
 from tapeline.figures.move import Move
-from tapeline.figures.moves import balance, easier, floor, getting_about, sending, standing, table
+from tapeline.figures.moves import (
+    balance,
+    carrying,
+    easier,
+    floor,
+    getting_about,
+    handwork,
+    leaning,
+    receiving,
+    sending,
+    sitting,
+    standing,
+    striking,
+    table,
+    warming,
+)
 
-FAMILIES = (sending, getting_about, balance, floor, standing, table, easier)
+FAMILIES = (
+    balance,
+    carrying,
+    easier,
+    floor,
+    getting_about,
+    handwork,
+    leaning,
+    receiving,
+    sending,
+    sitting,
+    standing,
+    striking,
+    table,
+    warming,
+)
 MOVES: dict[str, Move] = {move.name: move for family in FAMILIES for move in family.MOVES}

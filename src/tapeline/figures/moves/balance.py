@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from typing import Any
+
 from tapeline.figures.move import Ball, Frame, Move, Params, Thing
 from tapeline.figures.pose import Arm, Leg, Pose
 
@@ -36,9 +39,57 @@ def stand_ready(params: Params) -> tuple[Frame, Frame, Frame]:
     )
 
 
+ARMS = {
+    "out": (OUT, OUT),
+    "hips": (
+        Arm(lift=34, around=100, bend=104, spin=-40),
+        Arm(lift=34, around=100, bend=104, spin=-40),
+    ),
+    "hands": (Arm(lift=26, around=8, bend=76, shape="flat"),) * 2,
+}
+HELD = {
+    "out": (
+        (
+            "The arms go out to the sides and one heel comes up.",
+            "Los brazos se abren y un talón sube.",
+        ),
+        (
+            "The child stands on one foot, the other knee up, arms out.",
+            "El niño está sobre un pie, la otra rodilla arriba, brazos abiertos.",
+        ),
+    ),
+    "hips": (
+        (
+            "The hands go to the hips and one heel comes up.",
+            "Las manos van a la cintura y un talón sube.",
+        ),
+        (
+            "The child stands on one foot, hands on the hips.",
+            "El niño está sobre un pie, con las manos en la cintura.",
+        ),
+    ),
+    "hands": (
+        (
+            "Both hands hold a small thing flat and one heel comes up.",
+            "Las dos manos sostienen algo plano y un talón sube.",
+        ),
+        (
+            "The child stands on one foot and keeps the thing still.",
+            "El niño está sobre un pie y la cosa no se mueve.",
+        ),
+    ),
+}
+
+
 def one_leg(params: Params) -> tuple[Frame, Frame, Frame]:
-    """Stand, arms out, one foot up."""
-    del params
+    """Stand, arms out, on the hips or holding something, one foot up."""
+    left, right = ARMS[str(params["arms"])]
+    words = HELD[str(params["arms"])]
+    things: tuple[Thing, ...] = ()
+    if params["arms"] == "hands":
+        things = (Thing(kind="sock", hold="both", at=(0.02, 0, 0.055)),)
+    if params["over"] == "box":
+        things += (Thing(kind="card", at=(0.36, 0.05, 0.0)),)
     base = Pose(still=True, over="right", right_leg=Leg(foot=(0, -0.03)))
     return (
         Frame(
@@ -55,29 +106,41 @@ def one_leg(params: Params) -> tuple[Frame, Frame, Frame]:
                 over="both",
                 left_leg=Leg(foot=(0, 0.045), heel=22),
                 right_leg=Leg(foot=(0, -0.045)),
-                left_arm=OUT,
-                right_arm=OUT,
+                left_arm=left,
+                right_arm=right,
             ),
-            english="The arms go out to the sides and one heel comes up.",
-            spanish="Los brazos se abren y un talón sube.",
+            things=things,
+            english=words[0][0],
+            spanish=words[0][1],
         ),
         Frame(
             pose=base.but(
                 left_leg=Leg(lift=62, around=14, bend=86, ankle=14),
-                left_arm=OUT,
-                right_arm=OUT,
+                left_arm=left,
+                right_arm=right,
             ),
+            things=things,
             arrows=(((0.34, 0.14, 0.10), (0.36, 0.14, 0.18), (0.35, 0.14, 0.27)),),
-            english="The child stands on one foot, the other knee up, arms out.",
-            spanish="El niño está sobre un pie, la otra rodilla arriba, brazos abiertos.",
+            english=words[1][0],
+            spanish=words[1][1],
         ),
     )
 
 
 def walk_line(params: Params) -> tuple[Frame, Frame, Frame]:
-    """Stand at the line, heel to toe with arms out, on."""
-    del params
-    line = (Thing(kind="line", at=(-0.24, 0, 0), to=(0.68, 0, 0)),)
+    """Stand at the line, heel to toe with arms out or a spoon held ahead, on."""
+    line: tuple[Thing, ...] = (Thing(kind="line", at=(-0.24, 0, 0), to=(0.68, 0, 0)),)
+    if params["on"] == "lane":
+        line = (
+            Thing(kind="line", at=(-0.24, 0.13, 0), to=(0.68, 0.13, 0)),
+            Thing(kind="line", at=(-0.24, -0.13, 0), to=(0.68, -0.13, 0)),
+        )
+    has_spoon = params["carry"] == "spoon"
+    if has_spoon:
+        line += (Thing(kind="spoon", hold="right", to=(1, 0, 0.06), note="sock"),)
+    held: dict[str, Any] = (
+        {"right_arm": Arm(lift=34, around=10, bend=62, shape="grip")} if has_spoon else {}
+    )
     return (
         Frame(
             pose=Pose(
@@ -85,6 +148,7 @@ def walk_line(params: Params) -> tuple[Frame, Frame, Frame]:
                 nod=14,
                 left_leg=Leg(foot=(-0.06, 0.035)),
                 right_leg=Leg(foot=(-0.06, -0.035)),
+                **held,
             ),
             things=line,
             english="A child stands at the start of a line on the floor.",
@@ -97,12 +161,11 @@ def walk_line(params: Params) -> tuple[Frame, Frame, Frame]:
                 nod=8,
                 left_leg=Leg(foot=(-0.02, 0.004), toes_out=0, pole_out=4),
                 right_leg=Leg(foot=(0.145, -0.004), toes_out=0, pole_out=4),
-                left_arm=OUT,
-                right_arm=OUT,
+                **{"left_arm": OUT, "right_arm": OUT, **held},
             ),
             things=line,
-            english="One foot stands right in front of the other on the line, arms out.",
-            spanish="Un pie justo delante del otro sobre la línea, brazos abiertos.",
+            english="One foot stands right in front of the other on the line.",
+            spanish="Un pie justo delante del otro sobre la línea.",
         ),
         Frame(
             pose=Pose(
@@ -112,8 +175,11 @@ def walk_line(params: Params) -> tuple[Frame, Frame, Frame]:
                 nod=8,
                 left_leg=Leg(foot=(0.25, 0.05), up=0.05, heel=6, toes_out=0, pole_out=4),
                 right_leg=Leg(foot=(0.145, -0.004), toes_out=0, pole_out=4),
-                left_arm=Arm(lift=84, around=84, bend=12),
-                right_arm=Arm(lift=72, around=92, bend=12),
+                **{
+                    "left_arm": Arm(lift=84, around=84, bend=12),
+                    "right_arm": Arm(lift=72, around=92, bend=12),
+                    **held,
+                },
             ),
             things=line,
             arrows=(((0.40, -0.26, 0.0), (0.52, -0.26, 0.0), (0.64, -0.26, 0.0)),),
@@ -191,6 +257,40 @@ def _carry_frames(kind: str | None) -> tuple[Frame, Frame, Frame]:
     )
 
 
+SPREAD = {
+    "left_arm": Arm(lift=48, around=70, bend=20),
+    "right_arm": Arm(lift=48, around=70, bend=20),
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Beside:
+    """What the hands do while the feet climb: free, one on a wall, or round a pillow."""
+
+    hands: str
+
+    @property
+    def things(self) -> tuple[Thing, ...]:
+        if self.hands == "wall":
+            return (Thing(kind="side_wall", at=(-0.36, 0.36, 0), to=(0.92, 0.36, 0)),)
+        if self.hands == "pillow":
+            return (Thing(kind="pillow", hold="both", at=(0.0, 0.0, -0.04)),)
+        return ()
+
+    def arms(self, ahead: float, *, up: float = 0.60) -> dict[str, Any]:
+        if self.hands == "wall":
+            flat = Arm(to=(ahead + 0.10, 0.335, up), pole=(-0.6, 0.6, -1), shape="flat")
+            return {"left_arm": flat}
+        if self.hands == "pillow":
+            hug = Arm(lift=26, around=8, bend=78, spin=10, shape="flat")
+            return {"left_arm": hug, "right_arm": hug}
+        return {}
+
+
+def _beside(params: Params) -> _Beside:
+    return _Beside(hands=str(params["hands"]))
+
+
 def step_over(params: Params) -> tuple[Frame, Frame, Frame]:
     """Before the thing, one leg over, both over."""
     kind = str(params["object"])
@@ -201,6 +301,7 @@ def step_over(params: Params) -> tuple[Frame, Frame, Frame]:
     else:
         thing = Thing(kind=kind, at=(0.22, -0.30, 0), to=(0.22, 0.30, 0))
     ahead = 0.34 + deep
+    beside = _beside(params)
     return (
         Frame(
             pose=Pose(
@@ -208,8 +309,9 @@ def step_over(params: Params) -> tuple[Frame, Frame, Frame]:
                 nod=16,
                 left_leg=Leg(foot=(0.0, 0.05)),
                 right_leg=Leg(foot=(0.0, -0.05)),
+                **beside.arms(0.0),
             ),
-            things=(thing,),
+            things=(thing, *beside.things),
             english="A child stands before a low thing on the floor.",
             spanish="Una niña de pie ante algo bajo en el suelo.",
         ),
@@ -221,10 +323,9 @@ def step_over(params: Params) -> tuple[Frame, Frame, Frame]:
                 nod=12,
                 left_leg=Leg(foot=(0.0, 0.04)),
                 right_leg=Leg(foot=(0.22 + deep * 0.5, -0.05), up=high, heel=-4),
-                left_arm=Arm(lift=48, around=70, bend=20),
-                right_arm=Arm(lift=48, around=70, bend=20),
+                **{**SPREAD, **beside.arms(0.02)},
             ),
-            things=(thing,),
+            things=(thing, *beside.things),
             arrows=(
                 (
                     (0.42 + deep, 0.0, high + 0.08),
@@ -243,10 +344,9 @@ def step_over(params: Params) -> tuple[Frame, Frame, Frame]:
                 nod=6,
                 left_leg=Leg(foot=(0.20 + deep * 0.5, 0.05), up=high, heel=42 + 140 * deep),
                 right_leg=Leg(foot=(ahead, -0.05)),
-                left_arm=Arm(lift=48, around=70, bend=20),
-                right_arm=Arm(lift=48, around=70, bend=20),
+                **{**SPREAD, **beside.arms(ahead * 0.8)},
             ),
-            things=(thing,),
+            things=(thing, *beside.things),
             english="That foot stands and the other follows over.",
             spanish="Ese pie se apoya y el otro lo sigue por encima.",
         ),
@@ -256,7 +356,8 @@ def step_over(params: Params) -> tuple[Frame, Frame, Frame]:
 def step_up(params: Params) -> tuple[Frame, Frame, Frame]:
     """Stand before a low step, one foot on, both feet on."""
     high = 12.0 / float(params["stature_cm"])
-    step = (Thing(kind="step", at=(0.12, 0, 0)),)
+    beside = _beside(params)
+    step = (Thing(kind=str(params["object"]), at=(0.12, 0, 0)), *beside.things)
     return (
         Frame(
             pose=Pose(
@@ -264,6 +365,7 @@ def step_up(params: Params) -> tuple[Frame, Frame, Frame]:
                 nod=14,
                 left_leg=Leg(foot=(-0.04, 0.05)),
                 right_leg=Leg(foot=(-0.04, -0.05)),
+                **beside.arms(-0.04),
             ),
             things=step,
             english="A child stands before a low step.",
@@ -278,8 +380,11 @@ def step_up(params: Params) -> tuple[Frame, Frame, Frame]:
                 nod=2,
                 left_leg=Leg(foot=(-0.04, 0.05), heel=18),
                 right_leg=Leg(foot=(0.24, -0.05), up=high),
-                left_arm=Arm(lift=40, around=20, bend=40),
-                right_arm=Arm(lift=30, around=150, bend=30),
+                **{
+                    "left_arm": Arm(lift=40, around=20, bend=40),
+                    "right_arm": Arm(lift=30, around=150, bend=30),
+                    **beside.arms(0.06),
+                },
             ),
             things=step,
             arrows=(((-0.20, -0.2, 0.12), (-0.20, -0.2, 0.24), (-0.14, -0.2, 0.34)),),
@@ -292,6 +397,7 @@ def step_up(params: Params) -> tuple[Frame, Frame, Frame]:
                 surface=12.0,
                 left_leg=Leg(foot=(0.24, 0.05)),
                 right_leg=Leg(foot=(0.24, -0.05)),
+                **beside.arms(0.24, up=0.68),
             ),
             things=step,
             english="Both feet stand on the step.",
@@ -301,9 +407,37 @@ def step_up(params: Params) -> tuple[Frame, Frame, Frame]:
 
 
 MOVES = (
-    Move(name="stand_ready", family=BALANCE, frames=stand_ready, turn=48, key=2),
-    Move(name="one_leg", family=BALANCE, frames=one_leg, turn=58, key=2),
-    Move(name="walk_line", family=BALANCE, frames=walk_line, turn=46, tilt=13, key=1),
+    Move(
+        name="stand_ready",
+        framed="both",
+        adults=("beside", "behind", "hand", "front"),
+        family=BALANCE,
+        frames=stand_ready,
+        turn=48,
+        key=2,
+    ),
+    Move(
+        name="one_leg",
+        defaults={"arms": "out", "over": "none"},
+        choices={"arms": ("out", "hips", "hands"), "over": ("none", "box")},
+        adults=("beside", "behind", "hand"),
+        family=BALANCE,
+        frames=one_leg,
+        turn=58,
+        key=2,
+    ),
+    Move(
+        name="walk_line",
+        defaults={"on": "line", "carry": "none"},
+        choices={"on": ("line", "lane"), "carry": ("none", "spoon")},
+        framed="both",
+        adults=("beside", "behind", "hand"),
+        family=BALANCE,
+        frames=walk_line,
+        turn=46,
+        tilt=13,
+        key=1,
+    ),
     Move(
         name="walk_carry",
         family=BALANCE,
@@ -316,15 +450,24 @@ MOVES = (
     Move(name="carry_box", family="trunk", frames=carry_box, turn=26, key=1),
     Move(
         name="step_over",
+        adults=("beside", "behind", "hand"),
         family="climbing_crawling_rolling",
         frames=step_over,
         turn=20,
         tilt=13,
         key=1,
-        defaults={"object": "rope"},
-        choices={"object": ("rope", "line", "cushion")},
+        defaults={"hands": "free", "object": "rope"},
+        choices={"hands": ("free", "wall", "pillow"), "object": ("rope", "line", "cushion")},
     ),
     Move(
-        name="step_up", family="climbing_crawling_rolling", frames=step_up, turn=20, tilt=11, key=1
+        name="step_up",
+        defaults={"hands": "free", "object": "step"},
+        choices={"hands": ("free", "wall", "pillow"), "object": ("step", "cushion")},
+        adults=("beside", "behind", "hand"),
+        family="climbing_crawling_rolling",
+        frames=step_up,
+        turn=20,
+        tilt=11,
+        key=1,
     ),
 )

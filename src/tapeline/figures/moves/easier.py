@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from tapeline.figures.move import Ball, Frame, Move, Params, Thing
 from tapeline.figures.moves.table import SIT, TABLE, grip, rest
 from tapeline.figures.pose import Arm, Leg, Place, Pose
@@ -61,7 +63,12 @@ def drop_in(params: Params) -> tuple[Frame, Frame, Frame]:
 
 def one_leg_wall(params: Params) -> tuple[Frame, Frame, Frame]:
     """One hand on the wall, one foot up behind."""
-    del params
+    has_pillow = params["foot"] == "pillow"
+    pillow = (Thing(kind="pillow", at=(0.08, 0.16, 0.0)),) if has_pillow else ()
+    things = (*WALL, *pillow)
+    raised = Leg(lift=16, around=6, bend=84, ankle=-10)
+    if has_pillow:
+        raised = Leg(foot=(0.03, 0.13), up=0.085)
     base = Pose(still=True, at=(0.0, 0.0), right_leg=Leg(foot=(0.0, -0.04)))
     held = Arm(to=(0.335, -0.08, 0.74), fingers=(0.45, 0.0, 0.89), pole=(-0.5, 1, -0.6))
     rest_arm = Arm(lift=14, around=70, bend=14)
@@ -69,24 +76,24 @@ def one_leg_wall(params: Params) -> tuple[Frame, Frame, Frame]:
     return (
         Frame(
             pose=feet.but(left_arm=rest_arm, right_arm=rest_arm),
-            things=WALL,
+            things=things,
             english="A child stands on two feet before a wall.",
             spanish="Un niño de pie sobre los dos pies ante la pared.",
         ),
         Frame(
             pose=feet.but(left_arm=rest_arm, right_arm=held),
-            things=WALL,
+            things=things,
             english="One hand lies flat on the wall.",
             spanish="Una mano se apoya en la pared.",
         ),
         Frame(
             pose=base.but(
                 over="right",
-                left_leg=Leg(lift=16, around=6, bend=84, ankle=-10),
+                left_leg=raised,
                 left_arm=rest_arm,
                 right_arm=held,
             ),
-            things=WALL,
+            things=things,
             arrows=(((-0.24, 0.16, 0.05), (-0.27, 0.16, 0.12), (-0.25, 0.16, 0.21)),),
             english="One foot comes up behind and the hand stays on the wall.",
             spanish="Un pie sube atrás y la mano sigue en la pared.",
@@ -168,7 +175,7 @@ def fold_cloth(params: Params) -> tuple[Frame, Frame, Frame]:
     flat = Thing(kind="cloth", at=(0.36, 0.0, 0.402), to=(24.0, 30.0, 0.0))
     half = Thing(kind="cloth", at=(0.30, 0.0, 0.404), to=(12.0, 30.0, 0.0))
 
-    def hands(ahead: float, aside: float, up: float) -> dict[str, Arm]:
+    def hands(ahead: float, aside: float, up: float) -> dict[str, Any]:
         return {"left_arm": rest(ahead, aside, up), "right_arm": rest(ahead, -aside, up)}
 
     return (
@@ -200,6 +207,8 @@ def fold_cloth(params: Params) -> tuple[Frame, Frame, Frame]:
 MOVES = (
     Move(
         name="drop_in",
+        framed="one",
+        seated=True,
         family="sending_and_receiving",
         frames=drop_in,
         turn=24,
@@ -208,9 +217,18 @@ MOVES = (
         defaults={"object": "beanbag", "target": "box"},
         choices={"object": ("beanbag", "small_ball", "ball"), "target": ("box", "spot")},
     ),
-    Move(name="one_leg_wall", family="balance", frames=one_leg_wall, turn=-24, key=2),
+    Move(
+        name="one_leg_wall",
+        defaults={"foot": "free"},
+        choices={"foot": ("free", "pillow")},
+        family="balance",
+        frames=one_leg_wall,
+        turn=-24,
+        key=2,
+    ),
     Move(
         name="wipe_table",
+        seated=True,
         family="bilateral_coordination",
         frames=wipe_table,
         turn=34,

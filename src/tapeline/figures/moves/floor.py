@@ -131,10 +131,15 @@ def crab_walk(params: Params) -> tuple[Frame, Frame, Frame]:
 
 
 def log_roll(params: Params) -> tuple[Frame, Frame, Frame]:
-    """Lying long: on the back, over the side, on the tummy."""
-    del params
+    """Lying long, arms past the ears or folded: on the back, over the side, on the tummy."""
+    is_folded = params["arms"] == "folded"
     mat = (Thing(kind="mat", at=(-0.58, -0.24, 0), to=(0.82, 0.24, 0)),)
     up = Arm(lift=156, around=80, bend=14, spin=80)
+    side_arm = Arm(lift=170, around=0, bend=8)
+    if is_folded:
+        up = Arm(lift=34, around=10, bend=112, spin=-44)
+        side_arm = up
+    last = Arm(lift=8, around=90, bend=20, spin=90) if is_folded else up
     long = Pose(
         hip=0.062,
         lean=90,
@@ -149,15 +154,15 @@ def log_roll(params: Params) -> tuple[Frame, Frame, Frame]:
         Frame(
             pose=long.but(axial=-180),
             things=mat,
-            english="A child lies long on the back, arms over the head.",
-            spanish="Un niño acostado boca arriba, brazos sobre la cabeza.",
+            english="A child lies long on the back.",
+            spanish="Un niño acostado boca arriba.",
         ),
         Frame(
             pose=long.but(
                 axial=-90,
                 hip=0.125,
-                left_arm=Arm(lift=170, around=0, bend=8),
-                right_arm=Arm(lift=170, around=0, bend=8),
+                left_arm=side_arm,
+                right_arm=side_arm,
                 left_leg=Leg(lift=7, around=90, bend=4, ankle=26),
                 right_leg=Leg(lift=-5, around=90, bend=4, ankle=26),
             ),
@@ -167,10 +172,10 @@ def log_roll(params: Params) -> tuple[Frame, Frame, Frame]:
             spanish="Todo el cuerpo rueda de lado.",
         ),
         Frame(
-            pose=long.but(axial=0, nod=-12),
+            pose=long.but(axial=0, nod=-12, left_arm=last, right_arm=last),
             things=mat,
-            english="The child lies on the tummy, arms still long.",
-            spanish="El niño queda boca abajo, brazos largos.",
+            english="The child lies on the tummy.",
+            spanish="El niño queda boca abajo.",
         ),
     )
 
@@ -186,8 +191,8 @@ def prone_lift(params: Params) -> tuple[Frame, Frame, Frame]:
         nod=-10,
         left_leg=Leg(lift=1, around=90, bend=4, ankle=46),
         right_leg=Leg(lift=1, around=90, bend=4, ankle=46),
-        left_arm=Arm(lift=170, around=60, bend=8),
-        right_arm=Arm(lift=170, around=60, bend=8),
+        left_arm=Arm(to=(0.62, 0.14, 0.03), pole=(0.0, 1.0, 0.0)),
+        right_arm=Arm(to=(0.62, -0.14, 0.03), pole=(0.0, 1.0, 0.0)),
     )
     lifted = Arm(lift=150, around=60, bend=10)
     return (
@@ -223,12 +228,17 @@ def prone_lift(params: Params) -> tuple[Frame, Frame, Frame]:
 
 def curl_hug(params: Params) -> tuple[Frame, Frame, Frame]:
     """On the back: feet on the floor, knees to the tummy, head up."""
-    del params
+    has_pillow = params["holds"] == "pillow"
+    pillow = (Thing(kind="pillow", at=(-0.10, 0.0, 0.12)),) if has_pillow else ()
     mat = (Thing(kind="mat", at=(-0.62, -0.22, 0), to=(0.46, 0.22, 0)),)
+    is_up = params["head"] == "up"
     lying = Pose(hip=0.066, lean=-88, bend=0, nod=6)
     tucked = Leg(lift=116, around=8, bend=122, ankle=14)
     hug = Arm(to=(0.035, -0.05, 0.255), pole=(0.2, 1.0, -0.6))
     hug_left = Arm(to=(0.035, 0.05, 0.255), pole=(0.2, 1.0, -0.6))
+    if params["holds"] == "crossed":
+        hug = Arm(lift=34, around=6, bend=118, spin=-40)
+        hug_left = hug
     return (
         Frame(
             pose=lying.but(
@@ -237,30 +247,34 @@ def curl_hug(params: Params) -> tuple[Frame, Frame, Frame]:
                 left_arm=Arm(lift=14, around=70, bend=10),
                 right_arm=Arm(lift=14, around=70, bend=10),
             ),
-            things=mat,
+            things=(*mat, *pillow),
             english="A child lies on the back with knees bent and feet flat.",
             spanish="Un niño boca arriba, rodillas dobladas y pies apoyados.",
         ),
         Frame(
             pose=lying.but(left_leg=tucked, right_leg=tucked, left_arm=hug_left, right_arm=hug),
-            things=mat,
+            things=(*mat, *pillow),
             arrows=(((0.34, 0, 0.20), (0.33, 0, 0.32), (0.22, 0, 0.40)),),
             english="Both knees come up and the arms hug them.",
             spanish="Las rodillas suben y los brazos las abrazan.",
         ),
         Frame(
             pose=lying.but(
-                lean=-80,
-                bend=34,
-                nod=36,
+                lean=-80 if is_up else -88,
+                bend=34 if is_up else 4,
+                nod=36 if is_up else 8,
                 left_leg=Leg(lift=118, around=8, bend=126, ankle=14),
                 right_leg=Leg(lift=118, around=8, bend=126, ankle=14),
                 left_arm=hug_left,
                 right_arm=hug,
             ),
-            things=mat,
-            english="The head comes up to the knees, round like a ball.",
-            spanish="La cabeza sube hacia las rodillas, como una bolita.",
+            things=(*mat, *pillow),
+            english="The head comes up to the knees, round like a ball."
+            if is_up
+            else "The child stays round; the head rests.",
+            spanish="La cabeza sube hacia las rodillas, como una bolita."
+            if is_up
+            else "El niño sigue redondo; la cabeza descansa.",
         ),
     )
 
@@ -268,6 +282,7 @@ def curl_hug(params: Params) -> tuple[Frame, Frame, Frame]:
 MOVES = (
     Move(
         name="crawl",
+        travel=(0.075, 0.15, 0.075),
         family=CLIMB,
         frames=crawl,
         turn=20,
@@ -275,9 +290,31 @@ MOVES = (
         defaults={"through": "none"},
         choices={"through": ("none", "tunnel")},
     ),
-    Move(name="bear_walk", family=CLIMB, frames=bear_walk, turn=24, key=1),
-    Move(name="crab_walk", family=CLIMB, frames=crab_walk, turn=20, key=2),
-    Move(name="log_roll", family=CLIMB, frames=log_roll, turn=12, tilt=26, key=1),
+    Move(
+        name="bear_walk", travel=(0.05, 0.1, 0.05), family=CLIMB, frames=bear_walk, turn=24, key=1
+    ),
+    Move(name="crab_walk", adults=(), family=CLIMB, frames=crab_walk, turn=20, key=2),
+    Move(
+        name="log_roll",
+        adults=(),
+        defaults={"arms": "long"},
+        choices={"arms": ("long", "folded")},
+        family=CLIMB,
+        frames=log_roll,
+        turn=12,
+        tilt=26,
+        key=1,
+    ),
     Move(name="prone_lift", family=TRUNK, frames=prone_lift, turn=12, tilt=13, key=1),
-    Move(name="curl_hug", family=TRUNK, frames=curl_hug, turn=12, tilt=13, key=1),
+    Move(
+        name="curl_hug",
+        adults=(),
+        defaults={"holds": "knees", "head": "up"},
+        choices={"holds": ("knees", "pillow", "crossed"), "head": ("up", "down")},
+        family=TRUNK,
+        frames=curl_hug,
+        turn=12,
+        tilt=13,
+        key=1,
+    ),
 )

@@ -480,6 +480,7 @@ def strike_paddle(params: Params) -> tuple[Frame, Frame, Frame]:
 MOVES = (
     Move(
         name="catch_two_hands",
+        adults=("beside", "behind", "front"),
         family=SEND,
         frames=catch_two_hands,
         turn=30,
@@ -490,6 +491,7 @@ MOVES = (
     ),
     Move(
         name="throw_under",
+        framed="one",
         family=SEND,
         frames=throw_under,
         turn=14,
@@ -500,6 +502,8 @@ MOVES = (
     ),
     Move(
         name="throw_over",
+        framed="one",
+        seated=True,
         family=SEND,
         frames=throw_over,
         turn=14,
@@ -509,6 +513,7 @@ MOVES = (
     ),
     Move(
         name="roll_ball",
+        adults=("beside", "behind", "front"),
         family=SEND,
         frames=roll_ball,
         turn=30,
@@ -519,6 +524,8 @@ MOVES = (
     ),
     Move(
         name="kick_ball",
+        framed="both",
+        adults=("beside", "behind", "hand", "front"),
         family=SEND,
         frames=kick_ball,
         turn=14,
@@ -528,6 +535,7 @@ MOVES = (
     ),
     Move(
         name="tap_up",
+        adults=("beside", "front"),
         family=SEND,
         frames=tap_up,
         turn=30,
@@ -538,6 +546,7 @@ MOVES = (
     ),
     Move(
         name="bounce_ball",
+        seated=True,
         family=SEND,
         frames=bounce_ball,
         turn=24,
@@ -547,6 +556,7 @@ MOVES = (
     ),
     Move(
         name="strike_paddle",
+        seated=True,
         family=SEND,
         frames=strike_paddle,
         turn=16,

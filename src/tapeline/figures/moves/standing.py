@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from tapeline.figures.move import Ball, Frame, Move, Params, Thing
 from tapeline.figures.pose import Arm, Leg, Pose
 
@@ -157,7 +159,7 @@ def push_wall(params: Params) -> tuple[Frame, Frame, Frame]:
     del params
     wall = (Thing(kind="wall", at=(0.36, 0, 0)),)
 
-    def hands(high: float) -> dict[str, Arm]:
+    def hands(high: float) -> dict[str, Any]:
         flat = (0.45, 0.0, 0.89)
         return {
             "left_arm": Arm(to=(0.335, 0.11, high), fingers=flat, pole=(-0.5, 1, -0.6)),
@@ -232,6 +234,7 @@ MOVES = (
     Move(name="push_wall", family=CALM, frames=push_wall, turn=-22, key=1),
     Move(
         name="wave_circle",
+        framed="one",
         family="arrival_closing",
         frames=wave_circle,
         turn=72,

@@ -205,9 +205,20 @@ def draw_wall(params: Params) -> tuple[Frame, Frame, Frame]:
 
 
 MOVES = (
-    Move(name="sit_table", family=FINE, frames=sit_table, turn=34, tilt=16, key=1),
+    Move(
+        name="sit_table",
+        seated=True,
+        adults=("beside", "both_hands"),
+        family=FINE,
+        frames=sit_table,
+        turn=34,
+        tilt=16,
+        key=1,
+    ),
     Move(
         name="cut_paper",
+        seated=True,
+        adults=("beside", "both_hands"),
         family=FINE,
         frames=cut_paper,
         turn=20,
