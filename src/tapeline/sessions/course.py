@@ -6,6 +6,7 @@ room give the same course, and what was laid out once is kept while the program 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
@@ -68,9 +69,16 @@ def course_of_session(basis: Basis) -> SessionCourse | None:
         found = laid_out(room, _seen(trial, room))
         if found.status == "placed":
             return _laid(basis, trial, room, found, (*gave_way, *_unwatched(room)))
-    reasons = _misfit(room, _seen(stations, room))
+    reasons = [_with_names(one, stations) for one in _misfit(room, _seen(stations, room))]
     bare = _without_a_plan(basis, stations, ("No place was found for every station.", *reasons))
     return replace(bare, is_misfit=True)
+
+
+def _with_names(reason: str, stations: Sequence[StationHere]) -> str:
+    """A sentence about stations with what they are called in place of their ids."""
+    for one in stations:
+        reason = re.sub(rf"\b{re.escape(one.built.id)}\b", one.built.name, reason)
+    return reason
 
 
 def _ways(

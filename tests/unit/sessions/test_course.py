@@ -113,6 +113,9 @@ def test_a_closet_has_no_course_and_says_why() -> None:
     assert found.course is None
     assert "No place was found" in found.notes[0]
     assert any(" cm" in note for note in found.notes[1:])
+    said = " ".join(found.notes)
+    assert "_" not in said
+    assert "Toss it aboard" in said
 
 
 def test_a_plan_without_a_course_has_none(basis: Basis) -> None:
