@@ -54,6 +54,7 @@ class _Frame:
         if wall == FREE:
             self.x, self.y = min(x for x, _ in walls), min(y for _, y in walls)
             self.along, self.off = (1.0, 0.0), (0.0, 1.0)
+            self.is_slanted = False
             return
         if not 1 <= wall <= len(walls):
             raise InputError(
@@ -153,14 +154,32 @@ def read_spot(walls: Sequence[Spot], spot: Spot) -> Where:
 
 
 def read_box(walls: Sequence[Spot], outline: Outline) -> BoxReading | None:
-    """An outline as a box along the axes; None when it is none."""
+    """An outline as a box: along the axes, else along a slanted wall; None when it is none."""
+    if len(outline) != 4 or len(set(outline)) != 4:
+        return None
     xs, ys = {x for x, _ in outline}, {y for _, y in outline}
-    if len(outline) != 4 or len(set(outline)) != 4 or len(xs) != 2 or len(ys) != 2:
+    if len(xs) == len(ys) == 2:
+        return BoxReading(
+            where=read_spot(walls, (min(xs), min(ys))),
+            length_cm=max(xs) - min(xs),
+            width_cm=max(ys) - min(ys),
+        )
+    slanted = (wall for wall in range(1, len(walls) + 1) if _Frame(walls, wall).is_slanted)
+    return next(filter(None, (_read_along(walls, wall, outline) for wall in slanted)), None)
+
+
+def _read_along(walls: Sequence[Spot], wall: int, outline: Outline) -> BoxReading | None:
+    """A box whose sides run along a wall, as whole centimetres can be near to it."""
+    frame = _Frame(walls, wall)
+    places = [_within(frame, spot) for spot in outline]
+    along, off = sorted(on for on, _ in places), sorted(deep for _, deep in places)
+    steps = (along[1] - along[0], along[3] - along[2], off[1] - off[0], off[3] - off[2])
+    if max(steps) > 2 * ON_THE_WALL_CM or along[0] < 0 or off[0] < 0:
         return None
     return BoxReading(
-        where=read_spot(walls, (min(xs), min(ys))),
-        length_cm=max(xs) - min(xs),
-        width_cm=max(ys) - min(ys),
+        where=Where(wall=wall, along_cm=round(along[0]), off_cm=round(off[0])),
+        length_cm=round(along[3] - along[0]),
+        width_cm=round(off[3] - off[0]),
     )
 
 
@@ -202,3 +221,31 @@ def door_moved(walls: Sequence[Spot], door: RoomDoor, right_cm: int, up_cm: int)
         hinges_first=reading.hinges_first,
         swing=door.swing,
     )
+
+
+def doors_on_new_walls(
+    doors: Sequence[RoomDoor], before: Sequence[Spot], after: Sequence[Spot]
+) -> tuple[RoomDoor, ...]:
+    """Doors on the walls of the same numbers, as far along as they were, where these are as many.
+
+    A door that its wall cannot hold any more stays where it was.
+    """
+    if len(before) != len(after):
+        return tuple(doors)
+    return tuple(_on_new_wall(door, before, after) for door in doors)
+
+
+def _on_new_wall(door: RoomDoor, before: Sequence[Spot], after: Sequence[Spot]) -> RoomDoor:
+    reading = read_door(before, door)
+    if reading is None:
+        return door
+    try:
+        return door_at(
+            after,
+            reading.where,
+            width_cm=reading.width_cm,
+            hinges_first=reading.hinges_first,
+            swing=door.swing,
+        )
+    except InputError:
+        return door

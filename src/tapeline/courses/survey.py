@@ -1,6 +1,6 @@
 """A room from what a tape measures: wall after wall, the turns between them, one diagonal more.
 
-Walls are walked one after the other, the first to the right on the plan. A corner that is not
+Walls are walked one after the other, the first to the right on the plan unless it ran elsewhere. A corner that is not
 square is known by the straight distance across it. Walls that miss each other by little are
 taken as measured, and the rest is spread over their lengths, so that square corners stay square.
 """
@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations, pairwise
-from math import acos, ceil, cos, dist, hypot, pi, sin
+from math import acos, atan2, ceil, cos, dist, hypot, pi, sin
 from typing import Literal
 
 from tapeline.caseload.places import Spot
@@ -54,13 +54,23 @@ class Survey:
     missed_cm: int
 
 
-def survey(walls: Sequence[Wall], *, diagonal: Diagonal | None = None) -> Survey:
+def survey(
+    walls: Sequence[Wall],
+    *,
+    diagonal: Diagonal | None = None,
+    heading: Way = (1.0, 0.0),
+    lowest: Spot = (0, 0),
+) -> Survey:
     """The corners of a room.
 
     Parameters
     ----------
     diagonal
         One more than needed: it shows which wall is wrong, and whether corners are square.
+    heading
+        Which way the first wall runs; of any length.
+    lowest
+        Where the room is furthest to the left, and where it is lowest.
 
     Raises
     ------
@@ -75,7 +85,7 @@ def survey(walls: Sequence[Wall], *, diagonal: Diagonal | None = None) -> Survey
     if diagonal is not None:
         _refuse_no_diagonal(diagonal, len(walls))
     rules = measuring()
-    ways = tuple(_ways(walls))
+    ways = tuple(_ways(walls, atan2(heading[1], heading[0])))
     lengths = [float(wall.length_cm) for wall in walls]
     gap = _end(lengths, ways)
     missed = hypot(*gap)
@@ -83,7 +93,7 @@ def survey(walls: Sequence[Wall], *, diagonal: Diagonal | None = None) -> Survey
     if missed > most:
         raise _does_not_close(lengths, ways, gap, diagonal, most)
     closed = _spread(lengths, ways, gap)
-    corners = _corners(closed, ways)
+    corners = _corners(closed, ways, lowest)
     if diagonal is not None:
         _refuse_diagonal(diagonal, corners, most)
     _refuse_crossing(corners)
@@ -108,9 +118,8 @@ def walls_of(corners: Sequence[Spot]) -> tuple[Wall, ...]:
     return tuple(found)
 
 
-def _ways(walls: Sequence[Wall]) -> Iterator[Way]:
-    """The direction of each wall, the first along x; along an axis they are exact."""
-    heading = 0.0
+def _ways(walls: Sequence[Wall], heading: float) -> Iterator[Way]:
+    """The direction of each wall; along an axis they are exact."""
     for number, (wall, after) in enumerate(pairwise((*walls, walls[0])), start=1):
         yield _direction(heading)
         if number < len(walls):
@@ -169,11 +178,11 @@ def _spread(lengths: Sequence[float], ways: Sequence[Way], gap: Way) -> list[flo
     return [long * (1 - p * x - q * y) for long, (x, y) in zip(lengths, ways, strict=True)]
 
 
-def _corners(lengths: Sequence[float], ways: Sequence[Way]) -> tuple[Spot, ...]:
-    """Whole centimetres, the lowest and leftmost at 0."""
+def _corners(lengths: Sequence[float], ways: Sequence[Way], lowest: Spot) -> tuple[Spot, ...]:
+    """Whole centimetres, from the lowest and leftmost."""
     points = _points(lengths, ways)
     low_x, low_y = min(x for x, _ in points), min(y for _, y in points)
-    return tuple((round(x - low_x), round(y - low_y)) for x, y in points)
+    return tuple((lowest[0] + round(x - low_x), lowest[1] + round(y - low_y)) for x, y in points)
 
 
 def _does_not_close(

@@ -6,7 +6,7 @@ that it reads in grey. y runs up in the room and down on paper.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 from math import ceil
 from string import ascii_lowercase
@@ -69,8 +69,14 @@ def floor_plan_svg(
     return _on(paper, content, title)
 
 
-def room_svg(room: Room, *, title: str) -> str:
-    """The room alone, its walls and corners numbered, as a standalone ``<svg>``."""
+def room_svg(room: Room, *, corners: Sequence[Point] = (), title: str) -> str:
+    """The room alone, its walls and corners numbered, as a standalone ``<svg>``.
+
+    Parameters
+    ----------
+    corners
+        Those to number, where not every corner of the floor is one of the room's own.
+    """
     paper = _Plan(room)
     content = (
         _hatch()
@@ -81,7 +87,7 @@ def room_svg(room: Room, *, title: str) -> str:
         + paper.walls()
         + "".join(paper.doors())
         + "".join(paper.adults())
-        + "".join(paper.numbers())
+        + "".join(paper.numbers(corners or room.corners))
         + paper.rulers()
     )
     return _on(paper, content, title)

@@ -6,11 +6,11 @@ that it reads in grey. y runs up in the room and down on paper.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from html import escape
 from math import atan2, cos, hypot, sin
 
-from tapeline.courses.rooms import Door, Room, side_inwards
+from tapeline.courses.rooms import Door, Furniture, Room, side_inwards
 from tapeline.courses.shapes import Point, double_area, edges
 from tapeline.figures.svg import Attribute, element, group, points
 from tapeline.figures.tokens import EDGE, FONT, INK, LINE, SHEET, SOFT, WHITE
@@ -19,6 +19,7 @@ METRE = 100
 TICK = 25
 AROUND = 0.09  # of the room's longer side, for ticks and numbers
 LETTERS = 0.028
+LETTER_WIDTH = 0.5  # of their height
 OPEN = 1.2  # radians a door is drawn open
 
 
@@ -118,9 +119,19 @@ class Paper:
                 thing.polygon, fill="url(#no-go)", stroke=INK, stroke_width=2.5,
                 stroke_dasharray=dashes,
             )  # fmt: skip
-            x, y = self.at(centre_of(thing.polygon))
-            name = self.write(thing.name, (x, y + self.size * 0.3), size=0.9)
-            yield group(drawn + name, data_thing=f"furniture-{number}")
+            yield group(drawn + self._named(thing), data_thing=f"furniture-{number}")
+
+    def _named(self, thing: Furniture) -> str:
+        """Its name in it; beside it, towards the middle of the room, where it is too small."""
+        xs, ys = zip(*map(self.at, thing.polygon), strict=True)
+        half = len(thing.name) * LETTER_WIDTH * self.size / 2
+        x, y = self.at(centre_of(thing.polygon))
+        if max(xs) - min(xs) < 2 * half or max(ys) - min(ys) < self.size:
+            is_above = y < self.height / 2
+            y = max(ys) + self.size if is_above else min(ys) - self.size * 0.7
+            edge = self.margin + self.wall + half
+            x = min(max(x, edge), self.width - edge)
+        return self.write(thing.name, (x, y + self.size * 0.3), size=0.9)
 
     def doors(self) -> Iterator[str]:
         """A gap in the wall; a door that comes in with its swing."""
@@ -171,16 +182,16 @@ class Paper:
         )
         return corners + self.write(word, (x, y + self.size * 0.35), size=0.9, bold=True)
 
-    def numbers(self) -> Iterator[str]:
+    def numbers(self, corners: Sequence[Point]) -> Iterator[str]:
         """Each wall and each corner by its number; wall 1 runs from corner 1 to corner 2."""
-        inward = 1 if double_area(self.room.corners) > 0 else -1
-        for number, (a, b) in enumerate(edges(self.room.corners), start=1):
+        inward = 1 if double_area(corners) > 0 else -1
+        for number, (a, b) in enumerate(edges(corners), start=1):
             long = hypot(b.x - a.x, b.y - a.y)
             off = self.size * 1.5 * inward / long
             middle = ((a.x + b.x) / 2 - (b.y - a.y) * off, (a.y + b.y) / 2 + (b.x - a.x) * off)
             x, y = self.at(middle)
             yield self.write(f"wall {number}", (x, y + self.size * 0.3), size=0.85, fill=SOFT)
-        for number, corner in enumerate(self.room.corners, start=1):
+        for number, corner in enumerate(corners, start=1):
             x, y = self.at(corner)
             yield element(
                 "circle", cx=rounded(x), cy=rounded(y), r=rounded(self.size * 0.7), fill=INK

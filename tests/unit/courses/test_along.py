@@ -14,6 +14,7 @@ from tapeline.courses.along import (
     box_at,
     door_at,
     door_moved,
+    doors_on_new_walls,
     moved,
     read_box,
     read_door,
@@ -114,3 +115,28 @@ def test_a_thing_moves_and_a_door_slides_as_far_as_its_wall() -> None:
     far = door_moved(AGAINST_IT, door, 9000, 0)
     assert dist(far.start, far.end) == 90
     assert far.end == (800, 0)
+
+
+def test_a_thing_at_a_slanted_wall_is_read_along_it() -> None:
+    where = Where(wall=2, along_cm=40, off_cm=20)
+    reading = read_box(SLANTED, box_at(SLANTED, where, length_cm=150, width_cm=60))
+    assert reading is not None
+    assert reading.where.wall == 2
+    for found, typed in (
+        (reading.where.along_cm, 40), (reading.where.off_cm, 20),
+        (reading.length_cm, 150), (reading.width_cm, 60),
+    ):  # fmt: skip
+        assert abs(found - typed) <= 1
+
+
+def test_doors_stay_on_their_walls_when_these_are_measured_again() -> None:
+    door = door_at(SLANTED, Where(wall=2, along_cm=100), width_cm=90, hinges_first=True, swing="in")
+    longer = ((0, 600), (510, 600), (820, 420), (810, 0), (0, 0))
+    (found,) = doors_on_new_walls((door,), SLANTED, longer)
+    reading = read_door(longer, found)
+    assert reading is not None
+    assert (reading.where.wall, reading.hinges_first) == (2, True)
+    assert abs(reading.where.along_cm - 100) <= 1
+    assert doors_on_new_walls((door,), SLANTED, AGAINST_IT) == (door,)
+    short = ((0, 600), (500, 600), (560, 570), (800, 0), (0, 0))
+    assert doors_on_new_walls((door,), SLANTED, short) == (door,)

@@ -182,3 +182,9 @@ def test_figures_of_measuring_are_whole_centimetres() -> None:
     rules = measuring()
     assert rules.miss_a_wall == 1
     assert set(rules.ask_below) == {"wall", "door", "thing"}
+
+
+def test_walls_lie_where_they_lay_whichever_way_the_first_one_runs() -> None:
+    corners = ((250, 80), (250, 680), (1050, 680), (1050, 80))
+    found = survey(walls_of(corners), heading=(0, 600), lowest=(250, 80))
+    assert found.corners == corners

@@ -15,7 +15,7 @@ from tapeline.errors import InputError, ManyFaults
 from tapeline.web.selectors.sites import site_of
 from tapeline.web.services.exchange import caseload_import
 from tapeline.web.services.places import site_save
-from tests.web.pages.filled import fault_at, send, words_of
+from tests.web.pages.filled import fault_at, form_on, send, words_of
 from tests.web.pages.test_every_page import CHECKS
 
 pytestmark = pytest.mark.django_db
@@ -138,6 +138,21 @@ def send_corners(browser: Client, corners: str, **more: str):
 def test_corners_are_typed_or_clicked(browser: Client, on_file: Caseload) -> None:
     assert send_corners(browser, "0 0\n[700, 0]\n700;500\n0,500\n0 0").status_code == 302
     assert hall().corners == ((0, 0), (700, 0), (700, 500), (0, 500))
+
+
+def test_untouched_walls_are_saved_as_they_were_wherever_the_room_lies(
+    browser: Client, drawn: Room
+) -> None:
+    site = site_of("quay")
+    turned = tuple((x + 70, y + 40) for x, y in (*CORNERS[3:], *CORNERS[:3]))
+    room = replace(
+        drawn, corners=turned, doors=(), furniture=(), no_go=(), pillars=(), adults=((500, 200),)
+    )
+    site_save(site=replace(site, rooms=(room,)))
+    for place in (0, 1):
+        page = browser.get(WALLS)
+        assert browser.post(WALLS, form_on(page, place=place)).status_code == 302
+        assert (hall().corners, hall().adults) == (turned, ((500, 200),))
 
 
 @pytest.mark.parametrize(
@@ -268,8 +283,6 @@ def test_a_thing_is_changed_where_it_stands(browser: Client, drawn: Room) -> Non
 
 
 def send_thing(browser: Client, key: str, **typed: str):
-    from tests.web.pages.filled import form_on
-
     page = browser.get(f"{PLAN}?thing={key}")
     values = dict(form_on(page, place=1))
     return browser.post(PLAN, {**values, **typed})

@@ -11,6 +11,7 @@ from django.utils.translation import ngettext
 from django.views.decorators.http import require_http_methods
 
 from tapeline.caseload.places import Room, Site, Spot
+from tapeline.courses.along import doors_on_new_walls, moved
 from tapeline.courses.presets import measuring
 from tapeline.courses.real_room import course_room
 from tapeline.courses.room_things import without_misfits
@@ -82,6 +83,7 @@ def _as_walked(room: Room) -> tuple[Spot, ...]:
 
 
 def _from_zero(room: Room) -> tuple[Spot, ...]:
+    """Corners as she types them: from the lower left of the plan."""
     walls = _as_walked(room)
     low_x, low_y = min(x for x, _ in walls), min(y for _, y in walls)
     return tuple((x - low_x, y - low_y) for x, y in walls)
@@ -106,12 +108,20 @@ def _save_walls(
     if measured.errors or walls.faulty:
         return None
     try:
-        found = survey(made, diagonal=measured.diagonal())
+        found = survey(made, diagonal=measured.diagonal(), **_as_it_lies(room))
     except InputError as error:
         _say_at_its_wall(error, measured, walls)
         return None
     lost = _drawn(site, room, found.corners, measured)
     return None if lost is None else (found, lost)
+
+
+def _as_it_lies(room: Room) -> dict[str, tuple[int, int]]:
+    """Where the walls that are there begin and run, so that new ones lie where they lay."""
+    walls = _as_walked(room)
+    (ax, ay), (bx, by) = walls[0], walls[1]
+    lowest = min(x for x, _ in walls), min(y for _, y in walls)
+    return {"heading": (bx - ax, by - ay), "lowest": lowest}
 
 
 def _say_at_its_wall(error: InputError, measured: MeasuredForm, walls: Rows) -> None:
@@ -127,7 +137,8 @@ def _say_at_its_wall(error: InputError, measured: MeasuredForm, walls: Rows) -> 
 def _save_corners(site: Site, room: Room, form: CornersForm) -> tuple[Survey, int] | None:
     if not form.is_valid():
         return None
-    corners = form.cleaned_data["corners"]
+    right, up = _as_it_lies(room)["lowest"]
+    corners = moved(form.cleaned_data["corners"], right, up)
     lost = _drawn(site, room, corners, form)
     return None if lost is None else (Survey(corners=corners, missed_cm=0), lost)
 
@@ -138,7 +149,8 @@ def _drawn(site: Site, room: Room, corners: tuple[Spot, ...], form: HouseForm) -
 
     def change(before: Room) -> Room:
         nonlocal lost
-        new = replace(before, corners=corners)
+        doors = doors_on_new_walls(before.doors, before.walls, corners)
+        new = replace(before, corners=corners, doors=doors)
         course_room(replace(new, doors=(), furniture=(), pillars=(), no_go=(), adults=()))
         if form.cleaned_data["take_out"]:
             new, lost = without_misfits(new)

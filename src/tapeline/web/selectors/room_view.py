@@ -13,6 +13,7 @@ from tapeline.caseload.places import Furniture, Room, RoomDoor
 from tapeline.courses.along import read_box, read_door, read_spot
 from tapeline.courses.real_room import course_room
 from tapeline.courses.room_things import KINDS, Kind, key_of
+from tapeline.courses.shapes import Point
 from tapeline.documents.floor_plan import room_svg
 from tapeline.units import length_in_words
 from tapeline.web.words import floor_in_words
@@ -53,7 +54,11 @@ def room_view(room: Room) -> RoomView:
     title = _("Floor plan of %(name)s, %(size)s.") % {"name": room.name, "size": size}
     said = ". ".join(f"{line.name}: {line.where}" for line in lines)
     return RoomView(
-        plan=room_svg(drawn, title=f"{title} {said}".strip()),
+        plan=room_svg(
+            drawn,
+            corners=[Point(*spot) for spot in room.walls],
+            title=f"{title} {said}".strip(),
+        ),
         lines=lines,
         size=size,
         free=floor_in_words(room.length_cm, room.width_cm),
