@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
+from tapeline.courses.packing import is_too_much
 from tapeline.courses.place import Search
 from tapeline.courses.rooms import Clear, Room, Stand, Station
 from tapeline.courses.shapes import Point, double_area, is_in
@@ -39,6 +40,12 @@ def misfit_of(search: Search, locked: Mapping[str, Stand], seed: int) -> Misfit:
     if too_much:
         proved.append(True)
         reasons.append(too_much)
+    if not any(proved) and is_too_much(room, stations, locked):
+        proved.append(True)
+        reasons.append(
+            f"However the {len(stations)} stations are put and turned, they and the floor they "
+            "keep clear do not all find room."
+        )
     if not reasons:
         reasons.append(
             f"Each of the {len(stations)} stations fits alone, but no place was found for all of "
