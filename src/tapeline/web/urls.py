@@ -15,6 +15,7 @@ from tapeline.web.pages import (
     run,
     start,
     week,
+    wondering,
     write,
 )
 
@@ -32,6 +33,7 @@ urlpatterns = [
     path("groups/<str:key>/<str:on>/", plan.session_plan, name="session_plan"),
     path("groups/<str:key>/<str:on>/ask/", asking.session_ask, name="session_ask"),
     path("groups/<str:key>/<str:on>/looking/", asking.session_looking, name="session_looking"),
+    path("groups/<str:key>/<str:on>/what-if/", wondering.session_what_if, name="session_what_if"),
     path("groups/<str:key>/<str:on>/call-off/", plan.session_call_off, name="session_call_off"),
     path("groups/<str:key>/<str:on>/packet.pdf", plan.session_packet, name="session_packet"),
     path("groups/<str:key>/<str:on>/run/", run.run, name="session_run"),
