@@ -56,7 +56,8 @@ def faults_in_her_spanish(activity: Activity) -> Iterator[str]:
         if found.hers:
             text = lines_as_text(found.lines)
             yield from _faults_in_shape(text, who)
-            yield from () if found.lacks else _faults_in_reading(text, who)
+            if not set(found.lacks) - set(found.stale):
+                yield from _faults_in_reading(text, who)
             if text.too_hard and text.too_hard == text.too_easy:
                 yield f"{who} says the same for too hard and too easy."
 

@@ -1,7 +1,7 @@
 """The Spanish a therapist writes herself: line by line, beside the English it was made from.
 
 Each line keeps the fingerprint of its English. When she changes the English and leaves the
-Spanish, that line is stale by itself until she has looked at it.
+Spanish, that line is stale by itself, and is not given to a family until she has looked at it.
 """
 
 from __future__ import annotations
@@ -105,7 +105,11 @@ def _differ(english: Any, spanish: Any) -> bool:
 
 def stale_lines(english: Lines, lines: Iterable[str], made_from: Mapping[str, str]) -> set[str]:
     """Of some lines that have Spanish, those whose English is no longer what it was made from."""
-    return {name for name in lines if made_from.get(name) != line_fingerprint(english.get(name))}
+    return {
+        name
+        for name in lines
+        if english.get(name) and made_from.get(name) != line_fingerprint(english[name])
+    }
 
 
 def spanish_of_row(row: Mapping[str, Any], *, is_activity: bool = False) -> SpanishOfRow:

@@ -151,8 +151,9 @@ def lines_as_text(lines: Lines) -> FamilyText:
 class SpanishLines:
     """The Spanish of a version line by line, hers before the shipped.
 
-    `hers` are the lines she wrote, `lacks` those the English has and the Spanish has not,
-    `stale` those whose English changed since; `is_read` tells that a person has read it.
+    `hers` are the lines she wrote, `stale` those whose English changed since, `lacks` those the
+    English has and the Spanish has not; a stale line of hers is among them, because it may say
+    what she took back. `is_read` tells that a person has read it.
     """
 
     lines: dict[str, Any]
@@ -172,13 +173,14 @@ def spanish_of(activity: Activity, version: Version) -> SpanishLines:
         for name, words in english.items()
     }
     stale = stale_lines(english, hers, made_from)
+    lacks = {*lacking(english, lines), *(name for name in stale if english[name])}
     if not _is_fresh(activity):
         stale |= {name for name in shipped if lines.get(name) and name not in hers}
     read = version.spanish.read if version.spanish else ""
     return SpanishLines(
         lines=lines,
         hers=frozenset(hers),
-        lacks=lacking(english, lines),
+        lacks=tuple(name for name in english if name in lacks),
         stale=tuple(name for name in english if name in stale),
         is_read=bool(read) and read == read_fingerprint(lines),
     )

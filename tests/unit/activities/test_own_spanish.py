@@ -62,13 +62,14 @@ def test_other_versions_keep_their_shipped_spanish():
     assert text_in("es", activity, other).language == "es"
 
 
-def test_spanish_of_other_english_is_stale_and_still_printed():
+def test_spanish_of_other_english_is_stale_and_given_to_nobody():
     activity, version = changed(
         {"field": "do", "now": MINE}, spanish_line(of="Toss the sock under the rope.")
     )
     text = text_in("es", activity, version)
-    assert (text.language, text.state, text.to_be_read_by_a_person) == ("es", "stale", True)
-    assert spanish_of(activity, version).stale == ("do",)
+    assert (text.language, text.state, text.do) == ("en", "missing", MINE)
+    found = spanish_of(activity, version)
+    assert (found.stale, found.lacks, found.lines["do"]) == (("do",), ("do",), MINE_ES)
 
 
 def test_a_changed_name_takes_the_spanish_of_every_version_until_it_has_its_own():

@@ -97,8 +97,10 @@ def test_english_changed_once_more_makes_her_spanish_stale_until_she_looks(
     again = {"do": "Toss the sock under the rope."}
     answer = browser.post(CHANGE, both(again, es_do=MINE_ES), follow=True)
     assert "The English changed after the Spanish was written: What to do." in said(answer)
-    assert (text().state, text().do) == ("stale", MINE_ES)
+    assert IN_ENGLISH in said(answer)
+    assert (text().state, text().do) == ("missing", again["do"])
     browser.post(CHANGE, both(again, es_do=MINE_ES, es_same="on"))
+    assert (text().language, text().do) == ("es", MINE_ES)
     assert "The English changed after" not in said(browser.get(CHANGE))
 
 

@@ -47,7 +47,7 @@ def test_the_row_of_the_timing_table_is_named_with_its_worth() -> None:
 
 def test_what_she_wrote_is_no_default() -> None:
     said = seconds_said(a_version(seconds_per_unit=(8, 6)), is_hers=True)
-    assert said == "One go takes 8 s at 3 to 4 years, 6 s at 5 to 8: as you wrote it."
+    assert said == "One go takes 8 s at 3 to 4 years, 6 s at 5 to 8: as you wrote it, not timed."
 
 
 @pytest.mark.django_db
@@ -58,7 +58,9 @@ def test_the_page_says_a_default_then_hers_then_timed(client: Client, on_file: C
     assert "a default, not measured" in shown()
     assert "as you wrote it" not in shown()
     lines_change(activity=GAME, version=TAIL, lines={"seconds_per_unit": [11, 9]})
-    assert "One go takes 11 s at 3 to 4 years, 9 s at 5 to 8: as you wrote it." in shown()
+    assert (
+        "One go takes 11 s at 3 to 4 years, 9 s at 5 to 8: as you wrote it, not timed." in shown()
+    )
     timing = Timing(id="t-1", version=f"{GAME}.{TAIL}", seconds=20.5, units=5, date=A_DAY)
     rows_from_caseload(replace(caseload_from_rows(), timings=(timing,)))
     assert "One go takes 4.1 s at 3 to 4 years, 4.1 s at 5 to 8: timed by you." in shown()

@@ -142,7 +142,7 @@ def hers_of(activity: str, library: Library) -> HersOfActivity:
     own: Iterable[OwnChange] = pieces.get("own_changes", ())
     return HersOfActivity(
         changes=sum(one.activity == activity and one.field != READ for one in own),
-        in_english=in_english_of(library.activities[activity]),
+        in_english=len(in_english_of(library.activities[activity])),
         is_own=any(one["id"] == activity for one in pieces.get("own_activities", ())),
         is_draft=any(one["id"] == activity for one in pieces.get("own_drafts", ())),
         own_versions=tuple(
@@ -171,7 +171,7 @@ class HersWhole:
 
     drafts: tuple[tuple[str, str], ...]
     activities: tuple[tuple[str, str], ...]
-    versions: tuple[tuple[str, str, str, str], ...]
+    versions: tuple[tuple[str, str, str, str, bool], ...]
     changed: tuple[tuple[str, str, int], ...]
     materials: tuple[tuple[str, str], ...]
     left_out: int
@@ -195,17 +195,7 @@ def hers_whole(library: Library) -> HersWhole:
     return HersWhole(
         drafts=_by_name(pieces.get("own_drafts", ())),
         activities=_by_name(pieces.get("own_activities", ())),
-        versions=tuple(
-            (
-                str(one["activity"]),
-                version_key(one).removeprefix(f"{one['activity']}."),
-                str(one.get("do", "")),
-                library.activities[one["activity"]].name
-                if one["activity"] in library.activities
-                else "",
-            )
-            for one in pieces.get("own_versions", ())
-        ),
+        versions=tuple(_version_line(one, library) for one in pieces.get("own_versions", ())),
         changed=tuple(
             (name, library.activities[name].name if name in library.activities else name, count)
             for name, count in sorted(changed.items())
@@ -221,12 +211,20 @@ def hers_whole(library: Library) -> HersWhole:
     )
 
 
+def _version_line(one: dict[str, Any], library: Library) -> tuple[str, str, str, str, bool]:
+    key, activity = version_key(one), library.activities.get(str(one["activity"]))
+    tail = key.removeprefix(f"{one['activity']}.")
+    name = activity.name if activity else ""
+    lacks = activity is not None and key in in_english_of(activity)
+    return str(one["activity"]), tail, str(one.get("do", "")), name, lacks
+
+
 def _in_english(pieces: dict[str, Any], library: Library) -> frozenset[str]:
+    own = {version_key(one) for one in pieces.get("own_versions", ())}
     named = {str(one["id"]) for one in pieces.get("own_activities", ())}
-    named |= {str(one["activity"]) for one in pieces.get("own_versions", ())}
     named |= {one.activity for one in pieces.get("own_changes", ())}
     known = named & library.activities.keys()
-    return frozenset(name for name in known if in_english_of(library.activities[name]))
+    return frozenset(name for name in known if in_english_of(library.activities[name]) - own)
 
 
 def _by_name(bodies: Iterable[dict[str, Any]]) -> tuple[tuple[str, str], ...]:

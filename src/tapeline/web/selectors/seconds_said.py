@@ -46,7 +46,7 @@ def seconds_said(version: Version, *, timed: Bands = NEVER, is_hers: bool = Fals
     is_hers
         She wrote the version's seconds herself.
     """
-    worth = _("as you wrote it") if is_hers else str(WORTH[seconds_origin(version).mark])
+    worth = _("as you wrote it, not timed") if is_hers else str(WORTH[seconds_origin(version).mark])
     words: dict[str, str] = {"one": str(ONE_OF[version.unit]), "worth": worth}
     for name, own, shipped in zip(
         ("younger", "older"), timed, version.seconds_per_unit, strict=True

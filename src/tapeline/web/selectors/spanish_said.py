@@ -45,10 +45,9 @@ def spanish_said(found: SpanishOfRow, *, is_activity: bool = False) -> tuple[str
     said = []
     if found.lacks:
         said.append(_lacks(found.lacks) if found.has_any or is_activity else _none_yet())
-        said.append(_in_english(is_activity=is_activity))
     if found.stale:
         said.append(_stale(found.stale))
-    return tuple(said)
+    return (*said, _in_english(is_activity=is_activity)) if said else ()
 
 
 def _none_yet() -> str:
@@ -62,30 +61,30 @@ def _lacks(lines: tuple[str, ...]) -> str:
 def _in_english(*, is_activity: bool) -> str:
     if is_activity:
         return _(
-            "Until it is there, a home that reads Spanish gets all its versions in English:"
+            "Until then a home that reads Spanish gets all its versions in English:"
             " family sheet, recording and A5 sheet."
         )
     return _(
-        "Until it is there, a home that reads Spanish gets this version in English:"
+        "Until then a home that reads Spanish gets this version in English:"
         " family sheet, recording and A5 sheet."
     )
 
 
 def _stale(lines: tuple[str, ...]) -> str:
-    return _(
-        "The English changed after the Spanish was written: %(lines)s."
-        " The sheets say that a person has to read it."
-    ) % {"lines": names_of(lines)}
+    return _("The English changed after the Spanish was written: %(lines)s. Look at it again.") % {
+        "lines": names_of(lines)
+    }
 
 
 def spanish_of_version_said(activity: Activity, version: Version) -> tuple[str, ...]:
     """The same of the words of a version in the library; stale is told of her own lines."""
     found = spanish_of(activity, version)
     of_version = [name for name in found.lines if name not in LINES_OF_AN_ACTIVITY]
+    stale = tuple(name for name in found.stale if name in found.hers and name in of_version)
     return spanish_said(
         SpanishOfRow(
-            lacks=tuple(name for name in found.lacks if name in of_version),
-            stale=tuple(name for name in found.stale if name in found.hers and name in of_version),
+            lacks=tuple(name for name in found.lacks if name in of_version and name not in stale),
+            stale=stale,
             has_any=any(found.lines[name] for name in of_version),
         )
     )
@@ -95,7 +94,8 @@ def spanish_of_activity_said(activity: Activity) -> tuple[str, ...]:
     """The same of the activity's own lines."""
     found = spanish_of_activity(activity)
     stale = tuple(name for name in found.stale if name in found.hers)
-    row = SpanishOfRow(lacks=found.lacks, stale=stale, has_any=True)
+    lacks = tuple(name for name in found.lacks if name not in stale)
+    row = SpanishOfRow(lacks=lacks, stale=stale, has_any=True)
     return spanish_said(row, is_activity=True)
 
 
@@ -109,7 +109,7 @@ class InEnglish:
 
 
 def in_english_lines(activity: Activity) -> tuple[InEnglish, ...]:
-    """What of an activity a home that reads Spanish gets in English, or in stale Spanish."""
+    """What of an activity a home that reads Spanish gets in English."""
     own = InEnglish(tail="", do=activity.name, said=spanish_of_activity_said(activity))
     versions = (
         InEnglish(tail=tail_of(one), do=one.do, said=spanish_of_version_said(activity, one))
@@ -118,6 +118,6 @@ def in_english_lines(activity: Activity) -> tuple[InEnglish, ...]:
     return tuple(line for line in (own, *versions) if line.said)
 
 
-def in_english_of(activity: Activity) -> int:
-    """How many versions of an activity a home that reads Spanish gets in English."""
-    return sum(bool(spanish_of(activity, one).lacks) for one in activity.versions)
+def in_english_of(activity: Activity) -> frozenset[str]:
+    """Ids of the versions of an activity that a home that reads Spanish gets in English."""
+    return frozenset(one.id for one in activity.versions if spanish_of(activity, one).lacks)
