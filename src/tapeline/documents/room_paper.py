@@ -11,7 +11,7 @@ from html import escape
 from math import atan2, cos, hypot, sin
 
 from tapeline.courses.rooms import Door, Furniture, Room, side_inwards
-from tapeline.courses.shapes import Point, double_area, edges
+from tapeline.courses.shapes import Point, box_around, double_area, edges
 from tapeline.figures.svg import Attribute, element, group, points
 from tapeline.figures.tokens import EDGE, FONT, INK, LINE, SHEET, SOFT, WHITE
 
@@ -20,6 +20,7 @@ TICK = 25
 AROUND = 0.09  # of the room's longer side, for ticks and numbers
 LETTERS = 0.028
 LETTER_WIDTH = 0.5  # of their height
+ALONG_A_WALL = (0.5, 0.35, 0.65, 0.2, 0.8)
 OPEN = 1.2  # radians a door is drawn open
 
 
@@ -186,10 +187,7 @@ class Paper:
         """Each wall and each corner by its number; wall 1 runs from corner 1 to corner 2."""
         inward = 1 if double_area(corners) > 0 else -1
         for number, (a, b) in enumerate(edges(corners), start=1):
-            long = hypot(b.x - a.x, b.y - a.y)
-            off = self.size * 1.5 * inward / long
-            middle = ((a.x + b.x) / 2 - (b.y - a.y) * off, (a.y + b.y) / 2 + (b.x - a.x) * off)
-            x, y = self.at(middle)
+            x, y = self.at(self._beside_wall(a, b, inward))
             yield self.write(f"wall {number}", (x, y + self.size * 0.3), size=0.85, fill=SOFT)
         for number, corner in enumerate(corners, start=1):
             x, y = self.at(corner)
@@ -198,6 +196,23 @@ class Paper:
             )
             at = (x, y + self.size * 0.28)
             yield self.write(str(number), at, size=0.8, fill=WHITE, bold=True, rim=None)
+
+    def _beside_wall(self, a: Point, b: Point, inward: int) -> Point:
+        """Where a wall's number is read: at its middle, or elsewhere along it where a thing stands."""
+        off = self.size * 1.5 * inward / hypot(b.x - a.x, b.y - a.y)
+        things = [box_around(one.polygon) for one in self.room.furniture]
+        spots = [
+            Point(
+                round(a.x + (b.x - a.x) * part - (b.y - a.y) * off),
+                round(a.y + (b.y - a.y) * part + (b.x - a.x) * off),
+            )
+            for part in ALONG_A_WALL
+        ]
+        around = round(self.size * 1.2)
+        free = (
+            one for one in spots if not any(box.grown(around).holds_inside(one) for box in things)
+        )
+        return next(free, spots[0])
 
     def rulers(self) -> str:
         """Ticks every 25 cm along two sides, a number every metre."""

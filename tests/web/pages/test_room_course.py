@@ -103,7 +103,7 @@ def test_while_it_searches_the_page_says_so_and_can_be_looked_at_again(
     answer = browser.get(COURSE + two)
     text = answer.content.decode()
     assert 'hx-trigger="every 1s"' in text
-    assert links(answer, "Look again") == [COURSE + two]
+    assert links(answer, "Look again") == [two]
     for check in CHECKS:
         check(MAIN.search(text)[0])
 
@@ -118,6 +118,50 @@ def test_what_is_found_on_the_way_has_a_number_and_can_be_taken(browser: Client,
     searches.search_forget(next(iter(searches._kept)))
     again = browser.get(f"{COURSE}{two}&take=1")
     assert words_of(again) == words_of(taken)  # the same number is the same course, any time
+
+
+def test_a_page_that_has_seen_all_is_answered_with_nothing(
+    browser: Client, two: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    class Waits:
+        """A search that has found nothing yet."""
+
+        broke = fault = answer = None
+        betters: tuple[()] = ()
+        is_ended = False
+
+        def wait(self, seconds: float) -> None:
+            """Nothing comes."""
+
+    monkeypatch.setattr(room_course, "course_search", lambda **question: Waits())
+    htmx = {"hx-request": "true"}
+    assert browser.get(f"{COURSE}{two}&seen=0", headers=htmx).status_code == 204
+    assert browser.get(f"{COURSE}{two}&seen=1", headers=htmx).status_code == 200
+    assert browser.get(f"{COURSE}{two}&seen=0").status_code == 200
+
+
+def test_after_one_was_taken_the_search_can_go_on(browser: Client, two: str) -> None:
+    best = browser.get(COURSE + two)
+    searches.search_forget(next(iter(searches._kept)))
+    taken = browser.get(f"{COURSE}{two}&take=1")
+    (address,) = links(taken, "Go on looking")
+    further = browser.get(COURSE + address)
+    assert re.search(r"[\d.]+ m to walk", words_of(further))[0] in words_of(best)
+
+
+def test_a_fault_of_ours_is_shown_once_and_tried_again(
+    browser: Client, two: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from tapeline.web.services import course_search
+
+    def breaks(*args: object, **options: object) -> None:
+        raise ZeroDivisionError
+
+    with monkeypatch.context() as patch:
+        patch.setattr(course_search, "lay_out_course", breaks)
+        with pytest.raises(ZeroDivisionError):
+            browser.get(COURSE + two)
+    assert "m to walk" in words_of(browser.get(COURSE + two))
 
 
 def test_a_station_is_left_where_it_is_while_the_others_are_laid_again(

@@ -34,7 +34,7 @@ from tapeline.web.selectors.groups import group_of, groups_list
 from tapeline.web.selectors.library import library_now
 from tapeline.web.selectors.people import child_of, therapist_now
 from tapeline.web.services.course_search import course_search
-from tapeline.web.services.searches import Running
+from tapeline.web.services.searches import Running, search_forget
 from tapeline.web.today import today
 
 AT_ONCE_S = 0.6
@@ -101,7 +101,9 @@ def _searched(
 ) -> HttpResponse:
     asked: Asked = context["asked"]
     locked = {key: stand for key, stand in asked.locked.items() if key in asked.stations}
-    running = course_search(room=room, stations=tried.stations(room), locked=locked)
+    running = course_search(
+        room=room, stations=tried.stations(room), locked=locked, to_the_end=not asked.take
+    )
     if asked.take:
         running.wait_for_better(asked.take, FOR_A_TAKEN_S)
         if len(running.betters) >= asked.take:
@@ -122,6 +124,7 @@ def _as_it_runs(
     """The answer, what was found so far, or what is against it."""
     asked: Asked = context["asked"]
     if running.broke is not None:
+        search_forget(running.key)
         raise running.broke
     if running.fault is not None:
         (said,) = in_names([str(running.fault)], tried.names)
@@ -129,9 +132,9 @@ def _as_it_runs(
     betters = list(running.betters)
     if running.answer is not None:
         return _moved_or_shown(request, context, running.answer, room, tried)
-    if running.is_ended and betters:  # somebody took one: what was found last stands
-        return _moved_or_shown(request, context, betters[-1], room, tried)
-    context["is_running"] = True
+    if request.GET.get("seen") == str(len(betters)) and "HX-Request" in request.headers:
+        return HttpResponse(status=204)  # nothing new to show
+    context |= {"is_running": True, "number": len(betters)}
     if betters:
         context |= {
             "view": try_view(asked, betters[-1], room, tried),
@@ -153,6 +156,7 @@ def _moved_or_shown(
         "view": try_view(asked, course, room, tried),
         "is_proved": course.status == "proved impossible",
         "again": replace(asked, by_hand={}, take=0).address() if asked.is_by_hand else "",
+        "go_on": replace(asked, take=0).address() if asked.take else "",
         "state": [pair for pair in asked.pairs() if pair[0] != "thing"],
         "out": [
             (library_now().activities[key].name, taken_in(asked, key).address())
@@ -203,7 +207,9 @@ def _course_now(asked: Asked, room: Room, tried: ToTry) -> Course:
     if asked.is_by_hand:
         course: Course | None = check_by_hand(room, stations, asked.by_hand, names=tried.names)
     else:
-        running = course_search(room=room, stations=stations, locked=asked.locked)
+        running = course_search(
+            room=room, stations=stations, locked=asked.locked, to_the_end=not asked.take
+        )
         running.wait_for_better(asked.take, FOR_PAPER_S) if asked.take else running.wait(
             FOR_PAPER_S
         )

@@ -29,7 +29,8 @@ class Running(Generic[Better, Answer]):
     `betters` are numbered from 1 in the order they were found, each better than the one before.
     """
 
-    def __init__(self) -> None:
+    def __init__(self, key: str) -> None:
+        self.key = key
         self.betters: list[Better] = []
         self.answer: Answer | None = None
         self.fault: TapelineError | None = None
@@ -118,7 +119,7 @@ def search_begin(
         if known is not None:
             _kept.move_to_end(key)
             return known
-        running: Running[Better, Answer] = Running()
+        running: Running[Better, Answer] = Running(key)
         _kept[key] = running
         dropped = [_kept.popitem(last=False)[1] for _ in range(len(_kept) - MOST_KEPT)]
     for old in dropped:
