@@ -15,10 +15,9 @@ from typing import Any
 
 from tapeline.activities.build import build_activity, build_material, build_version
 from tapeline.activities.library_files import short_hash
+from tapeline.activities.lines import ACTIVITY_FIELDS, IN_SPANISH, READ, line_of, tail_of
 from tapeline.activities.models import (
-    LINES_OF_A_VERSION,
-    LINES_OF_AN_ACTIVITY,
-    LISTS_OF_LINES,
+    LINES_IN_SPANISH,
     Activity,
     Library,
     Material,
@@ -27,34 +26,10 @@ from tapeline.activities.models import (
 )
 from tapeline.activities.own_spanish import row_of_spanish
 from tapeline.activities.records import Faults
-from tapeline.activities.spanish import english_fingerprint, spanish_of
+from tapeline.activities.spanish import english_fingerprint
 from tapeline.errors import ManyFaults
 
 MOST_LETTERS = 600
-ACTIVITY_FIELDS = ("name", "lead", "sibling")
-IN_SPANISH = "es."
-READ = "es.read"
-VERSION_FIELDS = (
-    "do",
-    "steps",
-    "captions",
-    "cues",
-    "adult.stand",
-    "adult.send",
-    "adult.hold",
-    "adult.stop",
-    "watch",
-    "too_hard",
-    "too_easy",
-    "least",
-    "most",
-    "seconds_per_unit",
-    "setup_s",
-    "touches",
-)
-NUMBERS = frozenset({"least", "most", "seconds_per_unit", "setup_s", "touches"})
-READ_BY_FAMILIES = frozenset({"name", "sibling", *VERSION_FIELDS}) - NUMBERS
-LISTS = frozenset({"steps", "captions", "cues", "watch", "touches", "seconds_per_unit"})
 Row = Mapping[str, Any]
 
 
@@ -128,55 +103,6 @@ def usable(shipped: Library, hers: Hers) -> tuple[Library, tuple[Row, ...]]:
         return overlay(shipped, kept, may_replace=True), tuple(aside)
 
 
-def line_of(activity: Activity, version: str, name: str) -> Any:
-    """What one line of an activity says, in plain values; None where it has no such line.
-
-    Parameters
-    ----------
-    version
-        The part of a version's id after the activity, such as ``drop.usual``; empty for a
-        line of the activity itself.
-    name
-        One of `ACTIVITY_FIELDS` or `VERSION_FIELDS`; with ``es.`` before it, what families
-        read of it in Spanish, empty where that is not written; or ``es.read``.
-    """
-    if name.startswith(IN_SPANISH):
-        return _spanish_line(activity, version, name.removeprefix(IN_SPANISH))
-    if not version:
-        return getattr(activity, name) if name in ACTIVITY_FIELDS else None
-    found = version_with_tail(activity, version)
-    if found is None or name not in VERSION_FIELDS:
-        return None
-    if name.startswith("adult."):
-        return getattr(found.adult, name.partition(".")[2])
-    value = getattr(found, name)
-    return list(value) if isinstance(value, tuple) else value
-
-
-def _spanish_line(activity: Activity, version: str, name: str) -> Any:
-    there = LINES_OF_A_VERSION if version else LINES_OF_AN_ACTIVITY
-    found = version_with_tail(activity, version) if version else activity.versions[0]
-    if found is None:
-        return None
-    if version and name == READ.removeprefix(IN_SPANISH):
-        return found.spanish.read if found.spanish else ""
-    if name not in there:
-        return None
-    words = spanish_of(activity, found).lines.get(name)
-    return list(words or ()) if name in LISTS_OF_LINES else words or ""
-
-
-def version_with_tail(activity: Activity, tail: str) -> Version | None:
-    """The version whose id ends like this, or None."""
-    wanted = f"{activity.id}.{tail}"
-    return next((one for one in activity.versions if one.id == wanted), None)
-
-
-def tail_of(version: Version) -> str:
-    """A version's id without its activity."""
-    return version.id.removeprefix(f"{version.activity}.")
-
-
 def applies(change: Row, shipped: Library) -> bool:
     """Whether the line of a change is there."""
     activity = shipped.activities.get(str(change.get("activity")))
@@ -209,7 +135,7 @@ def changed_activity(activity: Activity, changes: Iterable[Row], faults: Faults)
 
 def own_words_of(changes: Iterable[Row]) -> tuple[str, ...]:
     """Which lines that families read are hers: the end of a version's id, a stroke, the line."""
-    read = [row for row in changes if row["field"] in READ_BY_FAMILIES]
+    read = [row for row in changes if row["field"] in LINES_IN_SPANISH]
     return tuple(dict.fromkeys(f"{row.get('version', '')}/{row['field']}" for row in read))
 
 

@@ -16,8 +16,9 @@ from pydantic import TypeAdapter, ValidationError
 from tapeline import __version__
 from tapeline.activities.check import check_activity
 from tapeline.activities.draft import free_id
+from tapeline.activities.lines import IN_SPANISH, READ
 from tapeline.activities.models import Library
-from tapeline.activities.overlay import IN_SPANISH, READ, applies
+from tapeline.activities.overlay import applies
 from tapeline.activities.rules import RuleBook
 from tapeline.caseload.caseload import Caseload, fingerprint
 from tapeline.caseload.hers import OwnChange

@@ -9,9 +9,10 @@ import pytest
 
 from tapeline.activities.allowed import candidates_for
 from tapeline.activities.draft import body_of
+from tapeline.activities.lines import line_of
 from tapeline.activities.loader import library_with, load_library
 from tapeline.activities.models import Need
-from tapeline.activities.overlay import Hers, applies, line_of, overlay, usable
+from tapeline.activities.overlay import Hers, applies, overlay, usable
 from tapeline.activities.spanish import text_in
 from tapeline.errors import ManyFaults
 

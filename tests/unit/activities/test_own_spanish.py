@@ -8,8 +8,9 @@ import pytest
 
 from tapeline.activities.check import check_activity
 from tapeline.activities.draft import body_of, gaps_in
+from tapeline.activities.lines import line_of
 from tapeline.activities.loader import load_library, load_rule_book
-from tapeline.activities.overlay import Hers, line_of, overlay
+from tapeline.activities.overlay import Hers, overlay
 from tapeline.activities.own_spanish import (
     SpanishTyped,
     line_fingerprint,

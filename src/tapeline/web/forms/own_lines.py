@@ -7,9 +7,9 @@ from typing import Any
 from django.utils.translation import gettext_lazy as lazy
 
 from tapeline.activities.draft import shape_faults
+from tapeline.activities.lines import line_of
 from tapeline.activities.loader import touch_names
 from tapeline.activities.models import Activity
-from tapeline.activities.overlay import line_of
 from tapeline.web.forms.base import HouseForm
 from tapeline.web.forms.fields import Text, Ticks, WholeNumber
 

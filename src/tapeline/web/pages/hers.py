@@ -10,8 +10,8 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
+from tapeline.activities.lines import line_of, version_with_tail
 from tapeline.activities.models import Activity, Library
-from tapeline.activities.overlay import line_of, version_with_tail
 from tapeline.activities.own_spanish import lines_of_activity, lines_of_version
 from tapeline.activities.spanish import spanish_of, spanish_of_activity
 from tapeline.errors import InputError
@@ -34,8 +34,8 @@ from tapeline.web.selectors.spanish_said import (
     spanish_of_version_said,
 )
 from tapeline.web.services.leave_out import activity_leave_out, left_out_take_in
-from tapeline.web.services.own_activities import own_version_body
 from tapeline.web.services.own_changes import library_below, lines_change, lines_take_back
+from tapeline.web.services.own_versions import own_version_body
 
 
 def activity_or_404(id: str, library: Library) -> Activity:

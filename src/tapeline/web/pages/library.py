@@ -8,9 +8,9 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET
 
 from tapeline.activities.find import Wanted
+from tapeline.activities.lines import tail_of
 from tapeline.activities.loader import load_rule_book
 from tapeline.activities.models import Library
-from tapeline.activities.overlay import tail_of
 from tapeline.activities.spanish import Language
 from tapeline.caseload.people import SPACES_CM
 from tapeline.web import words

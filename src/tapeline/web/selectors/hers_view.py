@@ -8,9 +8,9 @@ from typing import Any
 
 from django.utils.translation import gettext as _
 
+from tapeline.activities.lines import IN_SPANISH, READ, line_of
 from tapeline.activities.loader import touch_names
 from tapeline.activities.models import Library
-from tapeline.activities.overlay import IN_SPANISH, READ, line_of
 from tapeline.caseload.hers import LeftOut, OwnChange
 from tapeline.caseload.own_library import version_key
 from tapeline.web.records.convert import own_pieces_from_rows

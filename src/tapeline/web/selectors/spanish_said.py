@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as lazy
 
+from tapeline.activities.lines import tail_of
 from tapeline.activities.models import LINES_OF_AN_ACTIVITY, Activity, Version
-from tapeline.activities.overlay import tail_of
 from tapeline.activities.own_spanish import SpanishOfRow
 from tapeline.activities.spanish import spanish_of, spanish_of_activity
 

@@ -5,16 +5,15 @@ from __future__ import annotations
 from typing import Any
 
 from tapeline.activities.draft import Gap, body_of, free_id, gaps_in
-from tapeline.activities.models import Activity, Library
+from tapeline.activities.models import Library
 from tapeline.caseload.caseload import Caseload
-from tapeline.caseload.own_library import checked_library, version_key
+from tapeline.caseload.own_library import checked_library
 from tapeline.errors import InputError, ManyFaults
 from tapeline.web.records.convert import own_piece_to_row, own_pieces_from_rows
 from tapeline.web.records.convert.own_library import IN_FORCE
-from tapeline.web.records.models import Home, OwnPiece, Room, Trial
+from tapeline.web.records.models import Home, OwnPiece, Room
 from tapeline.web.selectors.library import library_now
 from tapeline.web.services.kept_texts import texts_keep_before
-from tapeline.web.services.own_changes import faults_now, refuse_faulty
 from tapeline.web.services.saving import saving
 
 Body = dict[str, Any]
@@ -84,12 +83,6 @@ def draft_gaps(body: Body) -> tuple[Gap, ...]:
     return gaps_in(body, library_now(), load_rule_book())
 
 
-def version_gaps(activity: Activity, version: Body) -> tuple[Gap, ...]:
-    """What keeps a version of hers out of an activity of the library."""
-    gaps = draft_gaps({**body_of(activity), "versions": [version]})
-    return tuple(gap for gap in gaps if gap.version)
-
-
 def draft_put_in(*, key: str) -> Body:
     """Put a finished draft into the library; it is planned from now on.
 
@@ -134,111 +127,6 @@ def own_activity_delete(*, key: str) -> None:
         texts_keep_before(key)
         if not OwnPiece.objects.filter(kind="activity", key=key).delete()[0]:
             raise InputError(f"You have no activity {key!r}.", field="activity")
-
-
-def own_version_save(*, body: Body) -> str:
-    """Add a version of hers to an activity; its id.
-
-    Raises
-    ------
-    ManyFaults
-        It would not stand the library's check; nothing is kept.
-    """
-    with saving():
-        activity = str(body["activity"])
-        texts_keep_before(activity)
-        known = faults_now(activity, library_now())
-        own_piece_to_row("version", body)
-        refuse_faulty(activity, known)
-    return version_key(body)
-
-
-def own_version_body(key: str) -> Body | None:
-    """A version of hers as it is on file, or None."""
-    row = OwnPiece.objects.filter(kind="version", key=key).first()
-    return dict(row.body) if row else None
-
-
-def own_version_change(*, key: str, body: Body) -> str:
-    """Change a version of hers; its id, which is another one with another step or way.
-
-    What it said before is kept beside it, see `own_version_back`. Sessions that were held keep
-    the words they used. Lines she had changed one by one are in `body` and stand alone no more.
-
-    Raises
-    ------
-    InputError
-        She has no such version, or tries are on file for it and its step or way would change.
-    ManyFaults
-        It would not stand the library's check; nothing is kept.
-    """
-    with saving():
-        row = OwnPiece.objects.filter(kind="version", key=key).first()
-        if row is None:
-            raise InputError(f"You have no version {key!r}.", field="version")
-        activity = str(row.body["activity"])
-        texts_keep_before(activity)
-        new_key = version_key(body)
-        if new_key != key:
-            _refuse_if_counted(key)
-        before = {name: value for name, value in row.body.items() if name != "before"}
-        if before == {name: value for name, value in body.items() if name != "before"}:
-            return key
-        place, known = row.position, _without(key, faults_now(activity, library_now()))
-        row.delete()
-        tail = key.removeprefix(f"{activity}.")
-        OwnPiece.objects.filter(kind="change", key__startswith=f"{activity}/{tail}/").delete()
-        own_piece_to_row("version", {**body, "before": before}, position=place)
-        refuse_faulty(activity, known)
-    return new_key
-
-
-def own_version_back(*, key: str) -> str:
-    """Bring back what a version of hers said before its last change; its id.
-
-    What it said until now takes the other's place, so this can be undone the same way.
-
-    Raises
-    ------
-    InputError
-        She has no such version, or nothing came before.
-    """
-    body = own_version_body(key)
-    before = (body or {}).get("before")
-    if not before:
-        raise InputError(f"Nothing came before {key!r}.", field="version")
-    return own_version_change(key=key, body=before)
-
-
-def _refuse_if_counted(key: str) -> None:
-    count = Trial.objects.filter(version=key).count()
-    if count:
-        raise InputError(
-            f"Tries are on file for this version ({count}).",
-            field="step",
-            hint="Leave its step and its way as they were, or add another version.",
-        )
-
-
-def _without(key: str, faults: tuple[str, ...]) -> frozenset[str]:
-    """The faults that are not of this version: what she changes she may mend whole."""
-    return frozenset(fault for fault in faults if f"{key} " not in fault)
-
-
-def own_version_delete(*, key: str) -> None:
-    """Take a version of hers out again.
-
-    Raises
-    ------
-    InputError
-        She has no such version.
-    """
-    with saving():
-        activity, _dot, tail = key.partition(".")
-        texts_keep_before(activity)
-        if not OwnPiece.objects.filter(kind="version", key=key).delete()[0]:
-            raise InputError(f"You have no version {key!r}.", field="version")
-        OwnPiece.objects.filter(kind="change", key__startswith=f"{activity}/{tail}/").delete()
 
 
 def material_save(*, body: Body) -> Body:

@@ -8,8 +8,8 @@ from dataclasses import replace
 from typing import Any
 
 from tapeline.activities.check import check_activity
+from tapeline.activities.lines import IN_SPANISH, READ, line_of, version_with_tail
 from tapeline.activities.models import Library
-from tapeline.activities.overlay import IN_SPANISH, READ, line_of, version_with_tail
 from tapeline.activities.own_spanish import SpanishTyped, line_fingerprint, read_fingerprint
 from tapeline.activities.spanish import spanish_of
 from tapeline.caseload.caseload import Caseload
@@ -45,7 +45,7 @@ def lines_change(
     version
         The end of the version's id; empty for lines of the activity itself.
     lines
-        What each line says now, by its name (`tapeline.activities.overlay`).
+        What each line says now, by its name (`tapeline.activities.lines`).
     spanish
         The same lines as far as families read them, in Spanish.
 
