@@ -6,6 +6,7 @@ from django.urls import path
 
 from tapeline.web.pages import (
     asking,
+    beside,
     exchange,
     hers_addresses,
     keeping,
@@ -33,6 +34,7 @@ urlpatterns = [
     path("groups/<str:key>/<str:on>/", plan.session_plan, name="session_plan"),
     path("groups/<str:key>/<str:on>/ask/", asking.session_ask, name="session_ask"),
     path("groups/<str:key>/<str:on>/looking/", asking.session_looking, name="session_looking"),
+    path("groups/<str:key>/<str:on>/beside/", beside.session_beside, name="session_beside"),
     path("groups/<str:key>/<str:on>/what-if/", wondering.session_what_if, name="session_what_if"),
     path("groups/<str:key>/<str:on>/call-off/", plan.session_call_off, name="session_call_off"),
     path("groups/<str:key>/<str:on>/packet.pdf", plan.session_packet, name="session_packet"),

@@ -134,6 +134,13 @@ def plan_view(plan: SessionPlan, caseload: Caseload, place: int) -> PlanView:
     )
 
 
+def lines_of(plan: SessionPlan, caseload: Caseload) -> tuple[PartView, ...]:
+    """The running order of a plan."""
+    library = library_of_plan(plan, caseload)
+    names = names_for(caseload, library, load_rule_book())
+    return tuple(_line(plan, library, names, at) for at in range(len(plan.parts)))
+
+
 def changes_of(before: SessionPlan, plan: SessionPlan, caseload: Caseload) -> tuple[str, ...]:
     """What differs between the plan before and this one, a sentence each."""
     library = library_of_plan(plan, caseload)
