@@ -106,6 +106,7 @@ def _at_the_back(plan: StationPlan, players: Sequence[Player]) -> int:
 
 
 def lay_rows(rows: Rows, across: float, frame: Frame) -> Laid:
+    """The marks of rows that share a strip across the station, with their words."""
     middle = round(across * frame.width_cm)
     lay = _fan if rows.spacing.is_fan else _side_by_side
     marks, words = lay(rows, middle, frame.start_cm)
@@ -121,12 +122,10 @@ def _side_by_side(
         y = middle + round((place - (lanes - 1) / 2) * ROW_LANE_CM)
         xs = rows.places(row.spacing_cm, start_cm)
         marks += [_mark_of_row(rows.drawn, Point(x, y), row.spacing_cm, place) for x in xs]
-        where = f" {_side_word(place, lanes)}," if lanes > 1 else ""
-        apart = f" {row.spacing_cm} cm apart," if rows.count > 1 else ""
+        apart = f", {row.spacing_cm} cm apart" if rows.count > 1 else ""
         words.append(
-            f"{_pattern(rows, place)}:{where}{apart} {_and(xs)} cm from the back.".replace(
-                ",,", ","
-            )
+            f"{_pattern(rows, place)}{apart}: {_and(xs)} cm from the back, {y} cm from the right "
+            "side."
         )
     return tuple(marks), tuple(words)
 
@@ -165,10 +164,6 @@ def _pattern(rows: Rows, place: int) -> str:
     look = other if place else many if rows.count > 1 else one
     said = f"{rows.count} {look}" if rows.count > 1 else look.capitalize()
     return said if rows.what in (one, many) else f"{said} ({rows.what})"
-
-
-def _side_word(place: int, lanes: int) -> str:
-    return "on the right" if place < lanes - 1 else "on the left"
 
 
 def _mark_of_row(drawn: Drawn, at: Point, spacing_cm: int, pattern: int) -> Mark:

@@ -29,7 +29,7 @@ NOT_DRAWN = (
     "The room is not drawn yet: with its walls, doors and furniture on file, each station gets its "
     "place here."
 )
-ONE_LANE = "There is not floor for two lanes: each station takes one child at a time."
+ONE_LANE = "There is not floor for two lanes, so one child at a time is at: {names}."
 OFF_THE_WALL = "No wall is free for {names}: as much floor is kept free behind the target."
 
 
@@ -84,13 +84,30 @@ def _with_names(reason: str, stations: Sequence[StationHere]) -> str:
 def _ways(
     basis: Basis, stations: tuple[StationHere, ...]
 ) -> Iterator[tuple[tuple[StationHere, ...], tuple[str, ...]]]:
-    """The stations as planned; then off the wall; then with one lane; then both."""
-    yield stations, ()
-    yield from _opened(stations, ())
-    if any(one.built.lanes > 1 for one in stations):
-        narrow = stations_of(basis, one_lane=True)
-        yield narrow, (ONE_LANE,)
-        yield from _opened(narrow, (ONE_LANE,))
+    """The stations as planned; with fewer lanes where floor is short; each also off the wall."""
+    for one_lane in _fewer_lanes(stations):
+        notes = (_one_lane_words(stations, one_lane),) if one_lane else ()
+        trial = stations_of(basis, one_lane=one_lane) if one_lane else stations
+        yield trial, notes
+        yield from _opened(trial, notes)
+
+
+def _fewer_lanes(stations: Sequence[StationHere]) -> Iterator[tuple[str, ...]]:
+    """Which stations get one lane: none, the largest of those with more, all of them."""
+    wide = sorted(
+        (one.built for one in stations if one.built.lanes > 1),
+        key=lambda built: -built.station.length_cm * built.station.width_cm,
+    )
+    yield ()
+    if len(wide) > 1:
+        yield (wide[0].id,)
+    if wide:
+        yield tuple(built.id for built in wide)
+
+
+def _one_lane_words(stations: Sequence[StationHere], one_lane: Sequence[str]) -> str:
+    names = ", ".join(one.built.name for one in stations if one.built.id in one_lane)
+    return ONE_LANE.format(names=names)
 
 
 def _opened(

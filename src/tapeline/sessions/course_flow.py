@@ -237,7 +237,8 @@ def _all_from_the_first(question: _Question) -> str | None:
     )
     outlook = _outlook(line, question.lasting_s)
     goes, now = _fewest(outlook), _fewest(question.outlook)
-    change = f"{goes} goes instead of {now}" if goes != now else f"{goes} goes as well"
+    said = "1 go" if goes == 1 else f"{goes} goes"
+    change = f"{said} instead of {now}" if goes != now else f"{said} as well"
     return (
         f"If all start at station 1: send a child every {interval} s. The child with the fewest has "
         f"{change}, and the last waits {round(line.begins_s[-1])} s before the first go."

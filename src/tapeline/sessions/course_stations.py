@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from math import ceil
 
@@ -54,20 +55,20 @@ def course_parts(basis: Basis) -> tuple[PartPlan, ...]:
     )
 
 
-def stations_of(basis: Basis, *, one_lane: bool = False) -> tuple[StationHere, ...]:
+def stations_of(basis: Basis, *, one_lane: Collection[str] = ()) -> tuple[StationHere, ...]:
     """Every station of a session in a room, to scale for the children who are there.
 
     Parameters
     ----------
     one_lane
-        One child at a time at each, where the lanes the plan counts on find no floor.
+        Activities that one child at a time is at, where the lanes the plan counts on find no floor.
     """
     parts = course_parts(basis)
     children = [taking.child for taking in basis.at("room")]
     half = half_width_cm(basis)
     found = []
     for part in parts:
-        lanes = 1 if one_lane else lanes_of(part, basis, stations=len(parts))
+        lanes = 1 if part.activity in one_lane else lanes_of(part, basis, stations=len(parts))
         players = players_of(part, basis, place="room")
         built = build_station(basis.activity(part), players, half_width_cm=half, lanes=lanes)
         if isinstance(built, Refused):  # only a home refuses

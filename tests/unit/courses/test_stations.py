@@ -207,8 +207,8 @@ def test_two_rows_are_told_apart_by_pattern_and_side() -> None:
     boxes = [mark for mark in station.marks if mark.shape == "box"]
     assert {mark.pattern for mark in boxes} == {0, 1}
     assert len({mark.at[0].y for mark in boxes}) == 2
-    assert "on the right" in station.words[0]
-    assert "on the left" in station.words[1]
+    sides = [int(word.rpartition(" cm from the right")[0].split()[-1]) for word in station.words]
+    assert sides == sorted({mark.at[0].y for mark in boxes})
 
 
 def test_the_step_is_a_ceiling_by_the_youngest_and_by_what_the_shortest_can_lift() -> None:

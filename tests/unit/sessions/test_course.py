@@ -170,7 +170,7 @@ def test_the_page_says_who_does_what_and_names_every_mark(
         assert name not in page.plan.alt
     said = " ".join(page.waiting)
     assert "Longest wait" in said
-    assert "Every child is through" in said
+    assert "Does every child get through all 2 rounds" in said
 
 
 def test_cards_on_the_wall_have_the_numbers_of_the_walk(laid: SessionCourse, basis: Basis) -> None:

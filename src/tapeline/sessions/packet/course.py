@@ -154,7 +154,8 @@ def _time(flow: CourseFlow) -> str:
         if flow.own_sessions
         else "fewer than 3 of your sessions have both times on record, so none is counted in"
     )
+    rounds = "the round" if flow.rounds == 1 else f"all {flow.rounds} rounds"
     return (
-        f"{whole_minutes(flow.lasting_s)} minutes. Every child is through in them "
-        f"{chance_words(flow.chance)} ({rests})."
+        f"Does every child get through {rounds} in {whole_minutes(flow.lasting_s)} minutes? "
+        f"{chance_words(flow.chance).capitalize()} ({rests})."
     )
