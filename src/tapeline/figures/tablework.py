@@ -125,6 +125,35 @@ def _spoon(scene: Scene, at: Vector, *, way: Vector, note: str, layer: float, **
         _sock(scene, at + ahead * 15 + Z * 4.6, layer=layer + 91)
 
 
+def _slotted(scene: Scene, at: Vector, *, layer: float, **_: object) -> None:
+    """A sheet with slots cut in it."""
+    corners = [
+        scene.camera.see(at + vector(a, b, 0))
+        for a, b in ((-11, -13), (11, -13), (11, 13), (-11, 13))
+    ]
+    markup = outlined([(corners, scene.paint.paper)], scene.ink * 0.7)
+    for b in (-9, -4.5, 0, 4.5, 9):
+        ends = [scene.camera.see(at + vector(a, b, 0)) for a in (-8, 8)]
+        markup += ink_line(ends, scene.ink * 0.8)
+    scene.drawing.add(layer, markup, corners)
+
+
+def _strip(scene: Scene, at: Vector, *, note: str, layer: float, **_: object) -> None:
+    """A paper strip that runs over and under; the note says how far it is through."""
+    through = int(note or 0)
+    for i in range(5):
+        if i % 2 and i <= through * 2:
+            continue
+        b = -4.5 * i + 9
+        piece = [
+            scene.camera.see(at + vector(x, y + b, 0))
+            for x, y in ((-2, -2.2), (2, -2.2), (2, 2.2), (-2, 2.2))
+        ]
+        if i > through * 2 + 1:
+            piece = [(x, y - 1.5) for x, y in piece]
+        scene.drawing.add(layer + 20, outlined([(piece, scene.paint.ball)], scene.ink * 0.6), piece)
+
+
 def _bowl(scene: Scene, at: Vector, *, layer: float, **_: object) -> None:
     """A bowl to put things in."""
     rim = [scene.camera.see(at + vector(8.5 * cos(t), 8.5 * sin(t), 6.0)) for t in _round()]
@@ -455,7 +484,9 @@ SMALL: dict[str, Small] = {
     "post": _post,
     "ramp": _ramp,
     "shoe": _shoe,
+    "slotted": _slotted,
     "sock": _sock,
+    "strip": _strip,
     "spoon": _spoon,
     "string": _string,
     "tissue": _tissue,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from tapeline.figures.move import Frame, Thing
-from tapeline.figures.pose import Arm, Leg, Pose
+from tapeline.figures.pose import Arm, Leg, Place, Pose
 from tapeline.figures.walker import holding_frame
 from tapeline.figures.wheelchair import SEAT_HIP, seated_in_chair
 
@@ -15,7 +15,26 @@ CHAIR_HIP = 0.268
 CHAIR = Thing(kind="chair", at=(-0.02, 0.0, 0.0))
 TABLE_UP = 0.40
 RAISED = SEAT_HIP - CHAIR_HIP
-ON_TABLES = ("paper", "cloth", "cup", "table", "block", "bowl", "peg_box", "tray", "card", "string")
+ON_TABLES = (
+    "paper",
+    "cloth",
+    "cup",
+    "table",
+    "block",
+    "bowl",
+    "peg_box",
+    "tray",
+    "card",
+    "string",
+    "coat",
+    "shoe",
+    "post",
+    "pom",
+    "boat",
+    "towel_roll",
+    "slotted",
+    "strip",
+)
 
 
 def done_by(frame: Frame, way: str, *, framed: str, at: tuple[float, float] = (0.0, 0.0)) -> Frame:
@@ -40,6 +59,8 @@ def done_by(frame: Frame, way: str, *, framed: str, at: tuple[float, float] = (0
 def _in_wheelchair(frame: Frame) -> Frame:
     things = tuple(thing for thing in frame.things if thing.kind != "chair")
     pose = seated_in_chair(frame.pose)
+    if any(thing.kind == "wall" for thing in things):
+        return _at_wall(replace(frame, pose=pose, things=things), away=0.08, lower=0.13)
     if frame.pose.hip is None or abs(frame.pose.hip - CHAIR_HIP) > 0.01:
         return replace(frame, pose=pose, things=things)
     arms = {f"{side}_arm": _raised(pose.arm(side)) for side in ("left", "right")}
@@ -70,7 +91,30 @@ def _on_chair(frame: Frame) -> Frame:
     pose = frame.pose
     if pose.hip is not None and abs(pose.hip - CHAIR_HIP) < 0.01:
         return frame
-    return replace(frame, pose=seated_on_chair(pose), things=(*frame.things, CHAIR))
+    seated = replace(frame, pose=seated_on_chair(pose), things=(*frame.things, CHAIR))
+    if any(thing.kind == "wall" for thing in frame.things):
+        return _at_wall(seated, away=0.04, lower=0.22)
+    return seated
+
+
+def _at_wall(frame: Frame, *, away: float, lower: float) -> Frame:
+    """A picture at a wall for who sits: lower, and far enough for the knees."""
+
+    def moved(place: Place, low: float) -> Place:
+        return (place[0] + away, place[1], place[2] - low)
+
+    arms = {
+        f"{side}_arm": replace(arm, to=moved(arm.to, lower)) if arm.to else arm
+        for side, arm in (("left", frame.pose.left_arm), ("right", frame.pose.right_arm))
+    }
+    things = tuple(
+        replace(thing, at=moved(thing.at, 0.0 if thing.kind == "wall" else lower))
+        if thing.kind.startswith("wall")
+        else thing
+        for thing in frame.things
+    )
+    pose = frame.pose.but(lean=8.0, bend=10.0, **arms)
+    return replace(frame, pose=pose, things=things)
 
 
 def seated_on_chair(pose: Pose) -> Pose:

@@ -69,6 +69,8 @@ THINGS: dict[str, Pair] = {
     "rope": ("a rope on the floor", "una cuerda en el suelo"),
     "scissors": ("scissors", "tijeras"),
     "shoe": ("a shoe", "un zapato"),
+    "slotted": ("a sheet with slots", "una hoja con ranuras"),
+    "strip": ("a paper strip", "una tira de papel"),
     "sock": ("a rolled sock", "un calcetín enrollado"),
     "spoon": ("a spoon", "una cuchara"),
     "spot": ("a mark on the floor", "una marca en el suelo"),

@@ -417,6 +417,7 @@ MOVES = (
         key=2,
     ),
     Move(
+        framed="both",
         name="one_leg",
         defaults={"arms": "out", "over": "none"},
         choices={"arms": ("out", "hips", "hands"), "over": ("none", "box")},

@@ -238,6 +238,8 @@ MOVES = (
         choices={"way": ("across", "ahead")},
     ),
     Move(
+        seated=True,
+        framed="one",
         name="wipe_wall",
         family="fine_motor",
         frames=wipe_wall,
@@ -247,6 +249,7 @@ MOVES = (
         choices={"way": ("down", "across")},
     ),
     Move(
+        seated=True,
         name="fold_cloth",
         family="fine_motor",
         frames=fold_cloth,

@@ -434,5 +434,5 @@ MOVES = (
         key=0,
     ),
     Move(name="run_stop", framed="both", family=ABOUT, frames=run_stop, turn=18, tilt=13, key=0),
-    Move(name="turn_stop", framed="", family=ABOUT, frames=turn_stop, turn=78, tilt=13, key=0),
+    Move(name="turn_stop", family=ABOUT, frames=turn_stop, turn=78, tilt=13, key=0),
 )

@@ -27,6 +27,10 @@ KNEEL = Pose(
     left_leg=Leg(knee_at=(0.06, 0.07), shank_up=6),
     right_leg=Leg(knee_at=(0.06, -0.07), shank_up=6),
 )
+SEND = "sending_and_receiving"
+BIG = ("ball", "large_ball", "light_ball")
+SMALL = ("beanbag", "small_ball", "ball")
+STAND_LEFT, STAND_RIGHT = Leg(foot=(0.0, 0.062)), Leg(foot=(0.0, -0.062))
 LOW = Arm(lift=12, around=62, bend=22)
 
 
@@ -112,3 +116,13 @@ def half_ball(kind: str, params: Params) -> float:
     """Half the height of a ball, in statures."""
     size = {"ball": 18.0, "large_ball": 24.0, "light_ball": 25.0, "small_ball": 9.0}[kind]
     return size / 2 / float(params["stature_cm"])
+
+
+def kind_of(params: Params) -> str:
+    """The ball of the picture."""
+    return str(params["object"])
+
+
+def statures(params: Params, name: str, *, least: float, most: float) -> float:
+    """A length parameter in cm as statures, kept to what a picture can hold."""
+    return min(max(float(params[name]), least), most) / float(params["stature_cm"])

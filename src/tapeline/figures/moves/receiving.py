@@ -288,6 +288,7 @@ def foot_push(params: Params) -> Three:
 
 MOVES = (
     Move(
+        seated=True,
         name="drop_catch",
         family=SEND,
         frames=drop_catch,
@@ -337,6 +338,7 @@ MOVES = (
         },
     ),
     Move(
+        framed="one",
         name="toss_scarf",
         family=SEND,
         frames=toss_scarf,
@@ -345,7 +347,16 @@ MOVES = (
         seated=True,
         adults=("beside", "front"),
     ),
-    Move(name="push_palm", family=SEND, frames=push_palm, turn=20, key=1, seated=True, adults=()),
+    Move(
+        framed="one",
+        name="push_palm",
+        family=SEND,
+        frames=push_palm,
+        turn=20,
+        key=1,
+        seated=True,
+        adults=(),
+    ),
     Move(
         name="foot_push",
         family=SEND,

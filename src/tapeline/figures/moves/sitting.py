@@ -166,9 +166,9 @@ def self_hug(params: Params) -> Three:
             frame(base.but(**hug)),
             frame(base.but(bend=24, nod=26, eyes="closed", **hug)),
         )
-    cross: dict[str, Any] = {
-        "left_arm": Arm(lift=62, around=-34, bend=112, spin=34, shape="flat"),
-        "right_arm": Arm(lift=54, around=-30, bend=112, spin=34, shape="flat"),
+    cross = {
+        "left_arm": Arm(to=(0.10, -0.085, 0.545), pole=(0.9, 0.5, -0.7), shape="flat"),
+        "right_arm": Arm(to=(0.125, 0.085, 0.52), pole=(0.9, 0.5, -0.7), shape="flat"),
     }
     return (
         frame(SIT.but(**sides(OUT)), CHAIR),
@@ -346,6 +346,7 @@ MOVES = (
         choices={"object": ("drum", "legs", "table"), "way": ("together", "in_turn", "across")},
     ),
     Move(
+        seated=True,
         name="tap_knee",
         family=BOTH,
         frames=tap_knee,
@@ -366,6 +367,7 @@ MOVES = (
         choices={"posture": ("floor", "sitting"), "tool": ("bar", "none"), "way": ("pull", "dip")},
     ),
     Move(
+        seated=True,
         name="press_hands",
         family=HELLO,
         frames=press_hands,
@@ -376,6 +378,7 @@ MOVES = (
         choices={"way": ("palms", "seat")},
     ),
     Move(
+        seated=True,
         name="self_hug",
         family=CALM,
         frames=self_hug,
@@ -386,6 +389,7 @@ MOVES = (
         choices={"what": ("shoulders", "knees")},
     ),
     Move(
+        seated=True,
         name="rock_side",
         family=CALM,
         frames=rock_side,
@@ -406,6 +410,7 @@ MOVES = (
         seated=True,
     ),
     Move(
+        seated=True,
         name="sit_lift",
         family="balance",
         frames=sit_lift,
@@ -415,8 +420,18 @@ MOVES = (
         defaults={"arms": "out", "lift": "foot"},
         choices={"arms": ("out", "hips", "seat", "hands"), "lift": ("foot", "arm")},
     ),
-    Move(name="land_hands", family="getting_about", frames=land_hands, turn=34, tilt=11, key=1),
     Move(
+        seated=True,
+        name="land_hands",
+        family="getting_about",
+        frames=land_hands,
+        turn=34,
+        tilt=11,
+        key=1,
+    ),
+    Move(
+        seated=True,
+        framed="one",
         name="point_at",
         family=HELLO,
         frames=point_at,
@@ -428,6 +443,7 @@ MOVES = (
     Move(name="find_spot", family=HELLO, frames=find_spot, turn=30, tilt=13, key=2),
     Move(name="rest_head", family=CALM, frames=rest_head, turn=30, tilt=13, key=2, seated=True),
     Move(
+        seated=True,
         name="blow",
         family=CALM,
         frames=blow,

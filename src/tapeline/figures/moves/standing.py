@@ -226,7 +226,14 @@ def wave_circle(params: Params) -> tuple[Frame, Frame, Frame]:
 
 MOVES = (
     Move(
-        name="reach_across", family=BOTH, frames=reach_across, turn=72, tilt=11, key=1, seated=True
+        framed="one",
+        name="reach_across",
+        family=BOTH,
+        frames=reach_across,
+        turn=72,
+        tilt=11,
+        key=1,
+        seated=True,
     ),
     Move(name="star_jump", family=BOTH, frames=star_jump, turn=80, key=1),
     Move(name="stretch_up", family=CALM, frames=stretch_up, turn=76, key=1, seated=True),

@@ -195,6 +195,7 @@ def dribble_walk(params: Params) -> Three:
 
 MOVES = (
     Move(
+        framed="one",
         name="hit_hand",
         family=SEND,
         frames=hit_hand,
@@ -205,6 +206,7 @@ MOVES = (
         choices={"object": ("light_ball", "ball")},
     ),
     Move(
+        seated=True,
         name="hit_off_table",
         family=SEND,
         frames=hit_off_table,
@@ -225,12 +227,12 @@ MOVES = (
         choices={"object": ("ball", "small_ball"), "posture": ("standing", "kneeling")},
     ),
     Move(
+        seated=True,
         name="tap_plate",
         family=SEND,
         frames=tap_plate,
         turn=26,
         key=1,
-        framed="",
         adults=("beside", "front"),
         defaults={"object": "light_ball"},
         choices={"object": ("light_ball", "ball", "scarf")},

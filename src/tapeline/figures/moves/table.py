@@ -238,5 +238,7 @@ MOVES = (
         defaults={"object": "ball"},
         choices={"object": ("ball", "small_ball")},
     ),
-    Move(name="draw_wall", family=FINE, frames=draw_wall, turn=-28, key=1),
+    Move(
+        seated=True, framed="one", name="draw_wall", family=FINE, frames=draw_wall, turn=-28, key=1
+    ),
 )

@@ -247,7 +247,16 @@ MOVES = (
         choices={"way": ("jump", "toes")},
     ),
     Move(name="arm_circles", family=WARM, frames=arm_circles, turn=76, key=1, seated=True),
-    Move(name="pick_apples", family=WARM, frames=pick_apples, turn=72, tilt=11, key=0, seated=True),
+    Move(
+        framed="one",
+        name="pick_apples",
+        family=WARM,
+        frames=pick_apples,
+        turn=72,
+        tilt=11,
+        key=0,
+        seated=True,
+    ),
     Move(
         name="walk_freeze",
         family=ABOUT,
