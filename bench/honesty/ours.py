@@ -8,6 +8,7 @@ from bench.honesty.cohort import Cohort, Floats, Seen
 from tapeline.ability import Caseload
 
 GOAL = (8, 10)
+SURE, NOT_SAID = 0.9, 0.899
 
 
 class Ours:
@@ -32,6 +33,9 @@ class Ours:
             self.caseload.observe(child, skill, week, step, outcome, level, count=count)
 
     def sure_of(self, child: int, skill: int, week: int, step: int) -> float:
-        """Its chance that the goal is reached now."""
+        """Its chance that the goal is reached now; below `SURE` as long as it does not say so."""
         k, n = GOAL
-        return self.caseload.goal_met(child, skill, week, step, k=k, n=n)
+        chance = self.caseload.goal_met(child, skill, week, step, k=k, n=n)
+        if chance < SURE or self.caseload.goal_said(child, skill, week, step, k=k, n=n):
+            return chance
+        return NOT_SAID

@@ -9,16 +9,18 @@ from __future__ import annotations
 
 import datetime as dt
 import math
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
 import pytest
-from scipy import integrate, stats
+from scipy import integrate, optimize, stats
 
-from tapeline.ability.belief import Normal, first_belief
+from tapeline.ability.belief import FirstDay, Normal, first_belief
 from tapeline.ability.goal import forecast
 from tapeline.ability.likelihood import event_of
 from tapeline.ability.loss import LossTest, TryDay, TryRow, loss_values
+from tapeline.ability.ordered import ordered_covariance
 from tapeline.ability.settings import filter_values
 from tapeline.caseload.people import Goal
 
@@ -53,12 +55,45 @@ def test_the_count_now_agrees_with_scipys_quadrature(
     assert found.met_now == pytest.approx(expected, abs=2e-3)
 
 
+def over_days(ability: float) -> float:
+    """P(alone) over days as they come, usual and bad ones, by SciPy's quadrature."""
+    part, mean, sd = VALUES.bad_days
+    days = ((1 - part, 0.0, VALUES.day_sd), (part, mean, sd))
+    return float(
+        sum(
+            of
+            * integrate.quad(
+                lambda d, at=at, wide=wide: share(ability + d) * stats.norm.pdf(d, at, wide),
+                at - 8 * wide,
+                at + 8 * wide,
+            )[0]
+            for of, at, wide in days
+        )
+    )
+
+
 @pytest.mark.parametrize("mean", [0.5, 1.4, 2.5])
 def test_the_level_agrees_with_scipys_normal_distribution(mean: float) -> None:
+    """A first day far below leaves the plain belief; `days_unlike_sd` is added to it."""
     goal = Goal(id="g", name="g", skill="s", step="s.a", k=4, n=5)
     belief = first_belief(Normal(mean=mean, sd=0.6), middle=0.0, values=VALUES)
-    found = forecast(goal, belief, 0.0, level=VALUES.on_their_own, on=ON)
-    assert found.level == pytest.approx(stats.norm.sf(math.log(4), mean, 0.6), abs=2e-3)
+    first_day = FirstDay(mean=-6.0, variance=0.1, with_now=0.0)
+    seen = replace(belief, days=5, tries=40, first_day=first_day)
+    found = forecast(goal, seen, 0.0, level=VALUES.on_their_own, on=ON)
+    least = optimize.brentq(lambda at: over_days(at) - 0.8, 0.0, 4.0)
+    spread = math.hypot(0.6, VALUES.days_unlike_sd)
+    assert found.level == pytest.approx(stats.norm.sf(least, mean, spread), abs=3e-3)
+
+
+@pytest.mark.parametrize(("gap", "apart"), [(1.1, 0.2), (0.4, 0.5), (3.0, 0.0)])
+def test_two_steps_in_order_agree_with_scipys_cut_normal(gap: float, apart: float) -> None:
+    """The distance of two normals is normal; cut to order, SciPy has its variance."""
+    sd = 0.5
+    spread = sd * math.sqrt(2)
+    cut = stats.truncnorm((apart * gap - gap) / spread, np.inf, scale=spread).var()
+    total = 2 * sd**2
+    expected = np.array([[total + cut, total - cut], [total - cut, total + cut]]) / 4
+    assert ordered_covariance((0.0, gap), sd, apart) == pytest.approx(expected, abs=2e-4)
 
 
 BEFORE, SINCE, TRIES = (5, 4, 5, 4), (1, 0), 6

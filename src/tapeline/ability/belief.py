@@ -77,8 +77,12 @@ class Belief:
     unsure
         Spread of a step's difficulty as far as it is not known for this child, by difficulty
         from the middle (rounded to nine digits); 0 where none is named.
+    days_at
+        Days on which a step was tried, by difficulty as in `unsure`.
     first_day
         What is now thought of the first day; None where nothing is kept of it.
+    morning
+        What was believed before the last day; None before a second day.
     """
 
     weights: Floats
@@ -89,7 +93,9 @@ class Belief:
     days: int = 0
     last: dt.date | None = None
     unsure: Mapping[float, float] = field(default_factory=dict)
+    days_at: Mapping[float, float] = field(default_factory=dict)
     first_day: FirstDay | None = None
+    morning: Belief | None = None
 
     @property
     def mean(self) -> float:
@@ -160,15 +166,24 @@ class Belief:
             difficulty + above, self._widened(self.unsure_of(difficulty) ** 2)
         )
 
-    def probability_reached(self, share: float, difficulty: float) -> float:
-        """The same, for a step that was not managed so often on the first day.
+    def tried_on(self, difficulty: float) -> int:
+        """Days on which a step was tried."""
+        return int(self.days_at.get(round(difficulty - self.middle, 9), 0))
+
+    def probability_reached(
+        self, share: float, difficulty: float, *, level: int | None = None
+    ) -> float:
+        """The same with help `level` or less, for a step not managed so often on the first day.
 
         That is what makes it a goal. Without it, a lucky first day of a child of whom little
-        is known looks like a goal reached. 0 until a second day is seen.
+        is known looks like a goal reached. 0 until a second day is seen. Bad days count as
+        they come, and a child's own days may be unlike those of others.
         """
         if self.first_day is None or self.days < DAYS_FOR_A_GOAL:
             return 0.0
-        at = difficulty - self.middle + ability_for(share, values=self.values, grid=self.grid)
+        k = self.values.on_their_own if level is None else level
+        above = ability_over_bad_days(share, k, values=self.values, grid=self.grid)
+        at = difficulty - self.middle + above
         unsure = self.unsure_of(difficulty) ** 2 + self.values.days_unlike_sd**2
         weights, now = self._widened(unsure), self.grid.at
         together = self.first_day.with_now + unsure
@@ -235,6 +250,17 @@ def ability_for(chance: float, *, values: FilterValues, grid: Grid = SHIPPED_GRI
     """Logits above a step's difficulty at which it is managed alone this often over many days."""
     usual = _chances(grid, values, 0.0, values.on_their_own, values.day_sd)
     return float(np.interp(chance, usual, grid.at))
+
+
+@lru_cache(maxsize=256)
+def ability_over_bad_days(
+    chance: float, k: int, *, values: FilterValues, grid: Grid = SHIPPED_GRID
+) -> float:
+    """The same with help level `k` or less, over days of being ill or tired too, as they come."""
+    share, mean, sd = values.bad_days
+    usual = _chances(grid, values, 0.0, k, values.day_sd)
+    bad = _chances(grid, values, -mean, k, sd) if share else usual
+    return float(np.interp(chance, (1 - share) * usual + share * bad, grid.at))
 
 
 @lru_cache(maxsize=2048)

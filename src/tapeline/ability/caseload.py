@@ -17,12 +17,14 @@ from numpy.typing import ArrayLike
 from tapeline.ability.belief import Belief
 from tapeline.ability.days import Roster
 from tapeline.ability.filter import Filter
+from tapeline.ability.goal import chance_reached, may_be_said
 from tapeline.ability.grid import SHIPPED_GRID, Floats, Grid, moved_along
 from tapeline.ability.likelihood import event_of, number_of
 from tapeline.ability.next_step import next_step
-from tapeline.ability.replay import DIGITS, is_guess, nearest_steps, spreads_by_step
+from tapeline.ability.replay import is_guess, nearest_steps
 from tapeline.ability.seen import DaySeen, where_it_stands
 from tapeline.ability.settings import FilterValues, filter_values
+from tapeline.ability.told import DIGITS, About, told
 from tapeline.ability.weekly import Weekly
 from tapeline.activities.models import Skill, Step
 from tapeline.activities.values import planning_values
@@ -165,7 +167,18 @@ class Caseload:
         A goal is a step that was not managed so often on the first day; 0 until a second day.
         """
         found, at = self._belief_and_step(child, skill, week, step)
-        return found.probability_reached(k / n, at)
+        return chance_reached(found, at, k=k, n=n)
+
+    def goal_said(
+        self, child: int, skill: int, week: int, step: int, *, k: int = 8, n: int = 10
+    ) -> bool:
+        """Whether a goal may be said to be reached: `goal_met` is high enough, and was before.
+
+        It was so already before the last day at the skill, and the step itself was tried on so
+        many days (docs/ability.md).
+        """
+        found, at = self._belief_and_step(child, skill, week, step)
+        return may_be_said(found, at, k=k, n=n)
 
     def next_step(self, child: int, skill: int, week: int) -> tuple[int, int | None, str]:
         """The step to try in a week, the second choice if there is one, and why, as a code."""
@@ -192,25 +205,18 @@ class Caseload:
         which, state = np.array([self._number(child, skill)]), self._weekly.until(week).state
         unsure = self._weekly.filter.unsure_of_scale(state, which)
         weights = moved_along(found.weights[None], np.zeros(1), unsure, grid=found.grid)[0]
-        return replace(found, weights=weights, unsure={}, first_day=None)
+        return replace(found, weights=weights, unsure={}, first_day=None, morning=None)
 
     def _belief(self, child: int, skill: int, week: int) -> Belief:
         filter_, progress = self._weekly.filter, self._weekly.until(week)
-        which, state = np.array([self._number(child, skill)]), progress.state
+        which = np.array([self._number(child, skill)])
         gaps = progress.gaps(which, np.array([child]), week)
-        weights = filter_.weights_on(state, which, gaps)[0]
-        unsure = np.sqrt(filter_.unsure_of_steps(state, which)[0])
-        at, count = state.steps.at[skill], len(self._skills[skill].steps)
-        return Belief(
-            weights=weights,
+        about = About(
             middle=float(self._middles[skill]),
-            values=self._values,
-            grid=filter_.grid,
-            days=int(state.days[which[0]]),
+            steps=len(self._skills[skill].steps),
             tries=self._tries(child, skill, week),
-            unsure=spreads_by_step(at, unsure, count),
-            first_day=filter_.first_days(state, which)[0],
         )
+        return next(told(filter_, progress.state, which, gaps, [about]))
 
     def gains(self, week: int) -> list[Gain]:
         """Gain per week of practice of each child, in logits, after a week."""
@@ -288,7 +294,10 @@ def _a_skill(number: int, difficulties: Sequence[float]) -> Skill:
 def _a_roster(
     skills: Sequence[Sequence[float]], said: Floats, middles: Floats, values: FilterValues
 ) -> Roster:
-    """Beliefs child by child; a skill she said nothing about begins in its middle."""
+    """Beliefs child by child; a skill she said nothing about begins in its middle.
+
+    What she said in logits speaks of no step; the middle of a skill speaks of all its steps.
+    """
     children, count = said.shape
     spread = planning_values()["first_guess"]
     difficulties = np.full((count, max(len(at) for at in skills)), np.nan)
@@ -299,6 +308,8 @@ def _a_roster(
     guess = np.round(away, DIGITS).ravel()
     skill = np.tile(np.arange(count), children)
     spreads = np.where(given, spread["spread_at_start"], spread["spread_elsewhere"])
+    there = ~np.isnan(difficulties[skill])
+    even = there / there.sum(axis=1, keepdims=True)
     return Roster(
         child=np.repeat(np.arange(children), count),
         skill=skill,
@@ -306,6 +317,7 @@ def _a_roster(
         guess=guess,
         guess_sd=spreads.ravel().astype(np.float64),
         start=nearest_steps(difficulties[skill], guess, values),
+        rests_on=np.where(given.reshape(-1, 1), 0.0, even),
     )
 
 

@@ -88,7 +88,10 @@ class Roster:
     guess, guess_sd
         Shape (n,); the first guess of ability, in logits from the middle of the progression.
     start
-        Shape (n,); number of the step that first guess speaks of.
+        Shape (n,); number of the step nearest to that first guess.
+    rests_on
+        Shape (n, most_steps); shares of the steps that the first guess speaks of: 1 for a
+        step she named, all alike for the middle of a progression, none for logits as such.
     """
 
     child: Ints
@@ -97,6 +100,7 @@ class Roster:
     guess: Floats
     guess_sd: Floats
     start: Ints
+    rests_on: Floats
 
     def __post_init__(self) -> None:
         if np.any(np.diff(self.child) < 0):
@@ -118,4 +122,5 @@ def one_by_one(n: int) -> Roster:
         guess=np.zeros(n),
         guess_sd=np.ones(n),
         start=np.zeros(n, dtype=np.int64),
+        rests_on=np.ones((n, 1)),
     )

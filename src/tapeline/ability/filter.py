@@ -30,7 +30,7 @@ import numpy as np
 
 from tapeline.ability.belief import FirstDay
 from tapeline.ability.days import Bools, Days, Gaps, Ints, Roster, one_by_one
-from tapeline.ability.difficulty import Steps
+from tapeline.ability.difficulty import NO_KIND, Alike, Steps
 from tapeline.ability.drift import Drift
 from tapeline.ability.grid import Floats, Grid, day_points, moved_along, ring_of
 from tapeline.ability.impressions import Impressions
@@ -41,6 +41,27 @@ from tapeline.ability.today import shared_day
 LEAST_KEPT = 0.02  # of the spread before a day; less would be the grid's own coarseness
 NOTHING = 1e-12
 USUAL_MOVES = 3.0  # spreads of a usual day's move; what is beyond teaches no more
+
+
+@dataclass(kw_only=True)
+class Morning:
+    """What was believed before each belief's last day: a last day never decides alone.
+
+    The attributes are those of `State`.
+    """
+
+    weights: Floats
+    shares: Floats
+    pace: Floats
+    start: Floats
+    start_variance: Floats
+    start_with_now: Floats
+
+    def keep(self, who: Ints, before: Floats, state: State) -> None:
+        """What is believed of some beliefs this morning."""
+        self.weights[who] = before
+        for name in ("shares", "pace", "start", "start_variance", "start_with_now"):
+            getattr(self, name)[who] = getattr(state, name)[who]
 
 
 @dataclass(kw_only=True)
@@ -59,8 +80,8 @@ class State:
         Shape (n,); logits a belief's mean rises per logit a week of drift.
     steps_used, drift_used
         Difficulties and gains that the weights were last brought up to.
-    days
-        Shape (n,); days seen.
+    days, days_at
+        Shape (n,), (n, most_steps); days seen, and days on which each step was tried.
     start, start_variance, start_with_now
         Shape (n,); mean and variance of ability on the first day as now thought, and its
         covariance with ability on the last day.
@@ -75,10 +96,12 @@ class State:
     steps_used: Floats
     drift_used: Floats
     days: Ints
+    days_at: Ints
     start: Floats
     start_variance: Floats
     start_with_now: Floats
     held: Bools
+    morning: Morning
     steps: Steps
     drift: Drift
     impressions: Impressions | None
@@ -103,16 +126,25 @@ class Filter:
             prior = np.full((n, self.grid.points), 1 / self.grid.points)
         return State(
             weights=prior.copy(),
-            shares=np.eye(roster.difficulties.shape[1])[roster.start],
+            shares=roster.rests_on.copy(),
             guessed=np.ones(n),
             pace=np.zeros(n),
             steps_used=steps.at[roster.skill],
             drift_used=drift.mean[roster.child],
             days=np.zeros(n, dtype=np.int64),
+            days_at=np.zeros(roster.rests_on.shape, dtype=np.int64),
             start=np.zeros(n),
             start_variance=np.ones(n),
             start_with_now=np.ones(n),
             held=np.zeros(n, dtype=bool),
+            morning=Morning(
+                weights=prior.copy(),
+                shares=roster.rests_on.copy(),
+                pace=np.zeros(n),
+                start=np.zeros(n),
+                start_variance=np.ones(n),
+                start_with_now=np.ones(n),
+            ),
             steps=steps,
             drift=drift,
             impressions=impressions,
@@ -142,14 +174,16 @@ class Filter:
         who = today.belief
         tried = self._tried(today)
         before = self._arrive(state, today, tried)
+        state.morning.keep(who, before, state)
         logs = self._logs(state, today)
         found = shared_day(before, logs, self.roster.child[who], grid=self.grid, values=self.values)
         after = before * found.likelihood
         after /= after.sum(axis=1, keepdims=True)
         new = np.flatnonzero(state.days[who] == 0)
+        alike = self._alike(state, who)
         if state.impressions is not None and len(new):
             after[new] = state.impressions.learn(who[new], found.likelihood[new])
-        self._conclude(state, who, tried, before, after, found.day_variance)
+        self._conclude(state, who, tried, before, after, found.day_variance, alike)
 
     def weights_on(self, state: State, which: Ints, gaps: Gaps) -> Floats:
         """Beliefs some time after their last day, with all that is unsure of the gain."""
@@ -165,25 +199,37 @@ class Filter:
             weights[new] = state.impressions.first(which[new])
         return weights
 
+    def weights_before(self, state: State, which: Ints) -> Floats:
+        """Beliefs on the morning of their last day, with all that is unsure of the gain."""
+        morning = state.morning
+        moved = self._learned_of_steps(state, which, morning.shares)
+        unsure = morning.pace[which] ** 2 * state.drift.variance[self.roster.child[which]]
+        return moved_along(morning.weights[which], moved, unsure, grid=self.grid)
+
     def unsure_of_scale(self, state: State, which: Ints) -> Floats:
         """Shape (n,); variance of ability itself for what is unsure of the steps it rests on.
 
         It does not matter for chances at those steps, and it does for ability in logits.
         """
-        most = state.shares.shape[1]
-        start = np.eye(most)[self.roster.start[which]]
-        seen = state.shares[which] - state.guessed[which, None] * start
+        guess = state.guessed[which, None] * self.roster.rests_on[which]
+        seen = state.shares[which] - guess
         own = self.values.step_child_sd**2 * (seen**2).sum(axis=1)
         return np.asarray(state.steps.unsure(self.roster.skill[which], seen) + own)
 
-    def first_days(self, state: State, which: Ints) -> list[FirstDay | None]:
-        """Ability on the first day of some beliefs, as now thought; None before it."""
-        start = state.start[which] + self._learned_of_steps(state, which)
+    def first_days(
+        self, state: State, which: Ints, of: State | Morning | None = None
+    ) -> list[FirstDay | None]:
+        """Ability on the first day of some beliefs, as now thought; None before it.
+
+        `of` is the state (None) or its mornings: what was thought then.
+        """
+        of = of or state
+        start = of.start[which] + self._learned_of_steps(state, which, of.shares)
         rows = zip(
             (state.days[which] > 0).tolist(),
             start.tolist(),
-            state.start_variance[which].tolist(),
-            state.start_with_now[which].tolist(),
+            of.start_variance[which].tolist(),
+            of.start_with_now[which].tolist(),
             strict=True,
         )
         return [
@@ -191,19 +237,29 @@ class Filter:
             for seen, mean, variance, now in rows
         ]
 
-    def unsure_of_steps(self, state: State, which: Ints) -> Floats:
+    def unsure_of_steps(self, state: State, which: Ints, of: Morning | None = None) -> Floats:
         """Shape (n, most_steps); variance of each step's difficulty for a child.
 
         It is counted in terms of what the child's ability rests on: a step practised for
         weeks is known for this child, however unsure its difficulty is for others.
         """
-        most = state.shares.shape[1]
+        shares = (of or state).shares[which]
+        most = shares.shape[1]
         found = np.empty((len(which), most))
         for step in range(most):
-            away = state.shares[which] - np.eye(most)[step]
+            away = shares - np.eye(most)[step]
             own = self.values.step_child_sd**2 * (away**2).sum(axis=1)
             found[:, step] = state.steps.unsure(self.roster.skill[which], away) + own
         return found
+
+    def _alike(self, state: State, who: Ints) -> Alike:
+        """What the first guesses among some beliefs may all be off by, before the day."""
+        if state.impressions is None:
+            return Alike.nothing(len(who))
+        new = state.days[who] == 0
+        kind = np.where(new, state.impressions.kind[who], NO_KIND)
+        spread = state.impressions.bias_variance()
+        return Alike(kind=kind, variance=np.where(new, spread[kind], 0.0))
 
     def _tried(self, today: Today) -> Floats:
         """Shape (n, most_steps); shares of the day's tries at each step."""
@@ -230,10 +286,11 @@ class Filter:
             moved[new] = state.impressions.first(who[new])
         return moved
 
-    def _learned_of_steps(self, state: State, who: Ints) -> Floats:
+    def _learned_of_steps(self, state: State, who: Ints, shares: Floats | None = None) -> Floats:
         """Logits that what was learned of steps since a belief's last day shifts it."""
+        shares = state.shares if shares is None else shares
         steps = state.steps.at[self.roster.skill[who]] - state.steps_used[who]
-        return np.asarray((state.shares[who] * steps).sum(axis=1))
+        return np.asarray((shares[who] * steps).sum(axis=1))
 
     def _late_gain(self, state: State, who: Ints) -> Floats:
         """Logits that what was learned of gains since a belief's last day would shift it."""
@@ -271,27 +328,28 @@ class Filter:
         before: Floats,
         after: Floats,
         day_variance: Floats,
+        alike: Alike,
     ) -> None:
         """Keep what was found, hold back one bad day, and learn."""
         mean, variance = _moments(before, self.grid)
         found, left = _moments(after, self.grid)
-        new = state.days[who] == 0
         away = state.shares[who] - tried
         kept = np.clip(left / variance, LEAST_KEPT, 1.0)
         usual = USUAL_MOVES * np.sqrt((1 - kept) * variance)
-        pull = np.where(new, 0.0, np.clip(found - mean, -usual, usual) / variance)
-        information = np.where(new, 0.0, (1 - kept) / variance)
+        pull = np.clip(found - mean, -usual, usual) / variance
+        information = (1 - kept) / variance
         most = self._most_of_a_bad_day(state, who, away, pull)
         is_bad = mean - found > most
         part = np.where(is_bad, most / np.where(is_bad, mean - found, 1.0), 1.0)[:, None]
         state.weights[who] = part * after + (1 - part) * before
         self._look_back(state, who, found, left, pull, information, kept)
         state.held[who] = is_bad
-        self._learn(state, who, away, pull, information, day_variance)
+        self._learn(state, who, away, pull, information, day_variance, alike)
         state.shares[who] = kept[:, None] * state.shares[who] + (1 - kept)[:, None] * tried
         state.guessed[who] *= kept
         state.pace[who] *= kept
         state.days[who] += 1
+        state.days_at[who] += tried > 0
 
     def _look_back(
         self,
@@ -330,17 +388,21 @@ class Filter:
         pull: Floats,
         information: Floats,
         day_variance: Floats,
+        alike: Alike,
     ) -> None:
-        """Difficulties and gains, each with what the other leaves unsure taken off."""
+        """Difficulties and gains, each with what the other leaves unsure taken off.
+
+        A first day says nothing of gains.
+        """
         skill, child, pace = self.roster.skill[who], self.roster.child[who], state.pace[who]
         unsure_steps = state.steps.unsure(skill, away)
         unsure_gain = pace**2 * state.drift.variance[child]
         alone = information / np.maximum(1 - information * day_variance, LEAST_KEPT)
         day_weight = 1 / max(self.values.day_sd**2, NOTHING)
-        less = 1 + information * unsure_steps
+        less = np.where(state.days[who] == 0, np.inf, 1 + information * unsure_steps)
         state.drift.learn(child, pace, pull / less, alone / less, day_weight)
         less = 1 + information * unsure_gain
-        state.steps.learn(skill, away, pull / less, information / less)
+        state.steps.learn(skill, away, pull / less, information / less, alike)
 
 
 @dataclass(frozen=True, kw_only=True)

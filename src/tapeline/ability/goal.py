@@ -6,8 +6,10 @@ between them ability drifts and wanders as the filter believes. All chances are 
 belief, exact on its grid; nothing is drawn but the days that might settle it.
 
 Two questions are kept apart. *Would the criterion be met if it were looked at now?* is the
-chance of the counts themselves. *Is the level reached?* asks whether the child's chance on a
-usual day is at least k / n: only that, at a high probability, lets a goal be called met.
+chance of the counts themselves. *Is the level reached?* asks whether the child's chance over
+days as they come, bad ones too, is at least k / n, given that it was not on the first day.
+Only that lets a goal be called met: likely enough now and before the last day, with tries at
+the goal's own step on several days. One lucky day never decides, nor what other steps promise.
 """
 
 from __future__ import annotations
@@ -21,7 +23,7 @@ from typing import Any
 
 import numpy as np
 
-from tapeline.ability.belief import Belief
+from tapeline.ability.belief import Belief, ability_over_bad_days
 from tapeline.ability.grid import Floats, moved_along
 from tapeline.ability.likelihood import chance_of
 from tapeline.activities.shipped import shipped_yaml
@@ -44,7 +46,11 @@ class GoalForecast:
         Of meeting it in some m sessions running until its date, at the pace of late; None
         without a date to come.
     level
-        Probability that the child's chance on a usual day is at least k / n.
+        Probability that the child's chance over days as they come is at least k / n.
+    is_level_reached
+        Whether that may be said: see `may_be_said`.
+    days_at_step
+        Days on which the goal's own step was tried.
     sessions_left
         Sessions until the date at that pace; None without a date to come.
     days_to_settle
@@ -57,11 +63,19 @@ class GoalForecast:
     level: float
     sessions_left: int | None
     days_to_settle: int | None
+    is_level_reached: bool = False
+    days_at_step: int = 0
 
     @property
-    def is_level_reached(self) -> bool:
-        """Whether the level is reached as surely as a goal needs to be called met."""
-        return bool(self.level >= goal_values()["sure"]["value"])
+    def is_step_seen(self) -> bool:
+        """Whether the goal's own step was tried on as many days as a word on it needs."""
+        return bool(self.days_at_step >= goal_values()["said"]["days_at_step"])
+
+    @property
+    def is_nearly_said(self) -> bool:
+        """Whether the level is likely enough, and only the last day says so."""
+        sure = bool(self.level >= goal_values()["sure"]["value"])
+        return sure and self.is_step_seen and not self.is_level_reached
 
 
 @cache
@@ -103,13 +117,53 @@ def forecast(
     sums = _Sums(goal, belief, difficulty, level)
     left = _sessions_left(goal, on, days_between)
     weeks = days_between / DAYS_A_WEEK
+    k, n = goal.k, goal.n
     return GoalForecast(
+        is_level_reached=may_be_said(belief, difficulty, k=k, n=n, level=level),
+        days_at_step=belief.tried_on(difficulty),
         met_now=sums.met_now(),
         by_date=None if left is None else sums.met_within(left, weeks, gain),
-        level=sums.level_reached(),
+        level=chance_reached(belief, difficulty, k=k, n=n, level=level),
         sessions_left=left,
         days_to_settle=sums.days_to_settle(weeks),
     )
+
+
+def chance_reached(
+    belief: Belief, difficulty: float, *, k: int, n: int, level: int | None = None
+) -> float:
+    """Probability that `k` of `n` tries succeed with help `level` or less, over days as they come.
+
+    A goal was not reached on the first day; 0 until a second day is seen.
+    """
+    return belief.probability_reached(_wanted(k, n, belief), difficulty, level=level)
+
+
+def may_be_said(
+    belief: Belief, difficulty: float, *, k: int, n: int, level: int | None = None
+) -> bool:
+    """Whether a goal may be said to be reached.
+
+    It is likely enough, it was so before the last day already, and the goal's own step was
+    tried on enough days.
+    """
+    rule = goal_values()
+    if belief.morning is None or belief.tried_on(difficulty) < rule["said"]["days_at_step"]:
+        return False
+    sure = rule["sure"]["value"]
+    return all(
+        chance_reached(one, difficulty, k=k, n=n, level=level) >= sure
+        for one in (belief, belief.morning)
+    )
+
+
+def _wanted(k: int, n: int, belief: Belief) -> float:
+    """The share of tries asked for; all of n counts as all but a part of a try.
+
+    No ability is sure of every try.
+    """
+    most = (1 - belief.values.lapse / 2) * (1 - 1 / (2 * n + 1))
+    return min(k / n, most)
 
 
 def days_apart(dates: Sequence[dt.date]) -> float:
@@ -162,10 +216,6 @@ class _Sums:
             running = np.vstack([failed, good[:-1]])
         return min(met, 1.0)
 
-    def level_reached(self) -> float:
-        """The chance on a usual day is at least k / n."""
-        return float(self._weights @ self._is_there())
-
     def days_to_settle(self, weeks: float) -> int | None:
         """Fewest days by which most futures have been sure once, either way, of the level."""
         values = goal_values()
@@ -203,14 +253,12 @@ class _Sums:
         return np.asarray(np.minimum(self._day[self._goal.k :].sum(axis=0), 1.0))
 
     def _is_there(self) -> Floats:
-        """Shape (points,); 1 where the chance on a usual day is at least k / n, else 0.
-
-        A usual day has no effect and no lapse. All of n counts as all but a part of a try: no
-        ability is sure of every try.
-        """
-        goal, values = self._goal, self._belief.values
-        wanted = min(goal.k / goal.n, 1 - 1 / (2 * goal.n + 1))
-        least = self._at + values.thresholds[self._level - 1] + math.log(wanted / (1 - wanted))
+        """Shape (points,); 1 where the chance over days as they come is at least k / n, else 0."""
+        belief, goal = self._belief, self._goal
+        above = ability_over_bad_days(
+            _wanted(goal.k, goal.n, belief), self._level, values=belief.values, grid=belief.grid
+        )
+        least = self._at + above
         away = (self._belief.grid.at - least) / self._belief.grid.spacing
         return np.clip(away + 0.5, 0.0, 1.0)
 

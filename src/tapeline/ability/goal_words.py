@@ -33,6 +33,10 @@ def _now(found: GoalForecast) -> str:
     now = f"Tested now, it would come out {in_ten(found.met_now)} times"
     if found.is_level_reached:
         return f"Very likely met: the level is reached. {now}."
+    if not found.is_step_seen:
+        return f"Not enough seen yet at this step to say whether it is met. {now}."
+    if found.is_nearly_said:
+        return f"It may be met: another day like the last would say so. {now}."
     return f"Not met yet, as far as seen. {now}."
 
 
@@ -48,8 +52,10 @@ def _by_date(found: GoalForecast) -> str:
 
 
 def _settle(found: GoalForecast) -> str:
+    if found.is_level_reached or found.is_nearly_said or not found.is_step_seen:
+        return ""
     if found.days_to_settle == 0:
-        return "" if found.is_level_reached else "Enough was seen to say so."
+        return "Enough was seen to say so."
     if found.days_to_settle is None:
         return "The level lies close to what the goal asks: many more days would be needed."
     days = "1 more day" if found.days_to_settle == 1 else f"{found.days_to_settle} more days"

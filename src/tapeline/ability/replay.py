@@ -24,11 +24,11 @@ from tapeline.ability.settings import (
     filter_values,
     shipped_levels,
 )
+from tapeline.ability.told import DIGITS, About, told
 from tapeline.activities.models import Skill
 from tapeline.activities.values import planning_values
 from tapeline.caseload.history import Trial, standing_trials
 
-DIGITS = 9
 Guesses = Mapping[str, Mapping[str, Normal]]
 
 
@@ -180,26 +180,18 @@ class Followed:
         gaps = self.gathered.gaps(which, last[which], until)
         whose, counts = self.days.belief[self.days.row_day], self.days.row_count
         tries = np.bincount(whose, weights=counts, minlength=len(self.keys))
-        weights = self.filter.weights_on(self.state, which, gaps)
-        unsure = np.sqrt(self.filter.unsure_of_steps(self.state, which))
-        first_days = self.filter.first_days(self.state, which)
-        found = {}
-        for place, number in enumerate(which.tolist()):
-            skill = self.skills[self.keys[number][1]]
-            at = self.state.steps.at[self.filter.roster.skill[number]]
-            days = int(self.state.days[number])
-            found[self.keys[number]] = Belief(
-                weights=weights[place],
-                middle=middle_of(skill),
-                values=self.filter.values,
-                grid=self.filter.grid,
-                tries=int(tries[number]),
-                days=days,
-                last=dt.date.fromordinal(int(last[number])) if days else None,
-                unsure=spreads_by_step(at, unsure[place], len(skill.steps)),
-                first_day=first_days[place],
-            )
-        return found
+        about = [self._about(number, int(tries[number]), int(last[number])) for number in which]
+        beliefs = told(self.filter, self.state, which, gaps, about)
+        return dict(zip((self.keys[number] for number in which), beliefs, strict=True))
+
+    def _about(self, number: int, tries: int, last: int) -> About:
+        skill = self.skills[self.keys[number][1]]
+        return About(
+            middle=middle_of(skill),
+            steps=len(skill.steps),
+            tries=tries,
+            last=dt.date.fromordinal(last) if self.state.days[number] else None,
+        )
 
     def _skills(self) -> dict[str, Skill]:
         found = dict(self.skills)
@@ -246,12 +238,6 @@ class Followed:
         }
 
 
-def spreads_by_step(at: Floats, spread: Floats, count: int) -> dict[float, float]:
-    """Spread of the first `count` steps' difficulties, by difficulty, as a belief holds them."""
-    pairs = zip(at[:count].tolist(), spread[:count].tolist(), strict=True)
-    return {round(difficulty, DIGITS): sd for difficulty, sd in pairs}
-
-
 def roster_of(
     skills: Mapping[str, Skill], keys: Sequence[Key], guesses: Guesses, values: FilterValues
 ) -> Roster:
@@ -268,13 +254,15 @@ def roster_of(
     found = [guesses[child][skill] for child, skill in keys]
     middles = np.array([middle_of(skills[name]) for _, name in keys])
     means = np.array([guess.mean for guess in found]) - middles
+    start = nearest_steps(difficulties[skill_of], means, values)
     return Roster(
         child=np.array([child[name] for name, _ in keys], dtype=np.int64),
         skill=skill_of,
         difficulties=difficulties,
         guess=np.round(means, DIGITS),
         guess_sd=np.array([guess.sd for guess in found]),
-        start=nearest_steps(difficulties[skill_of], means, values),
+        start=start,
+        rests_on=np.eye(most)[start],
     )
 
 

@@ -37,13 +37,17 @@ class FilterValues:
     step_sd, step_child_sd, step_apart
         How unsure the guess of a step's difficulty is, how a step differs for one child from
         others, and the least part of a guessed distance that two steps keep.
-    guess_biases, guess_bias_sd, guess_scales, guess_scale_sd, guess_far
+    guess_biases, guess_bias_sd, guess_scales, guess_scale_sd, guess_far, guess_slopes
         First guesses of ability: by how many logits all may be off and how likely that is, how
-        many times the stated spread may be true and how likely (spread of its logarithm), and
-        (share, times) of guesses far off.
+        many times the stated spread may be true and how likely (spread of its logarithm),
+        (share, times) of guesses far off, and how much of a guess's distance from the usual
+        one may be true, each (part, how likely).
     days_unlike_sd
         How unsure it is what a child's own days and slips take off, in logits: only a goal that
         is said to be reached has to allow for it, chances are learned as they are.
+    bad_days
+        Share, mean and spread of the days on which a child is ill or tired: only a goal that
+        is said to be reached counts them.
     bad_day_most, bad_day_after
         One bad day moves the mean down by this many logits at most, once so many days were
         seen; a second bad day running moves it freely.
@@ -66,7 +70,9 @@ class FilterValues:
     guess_scales: tuple[float, ...] = (1.0,)
     guess_scale_sd: float = 1.0
     guess_far: tuple[float, float] = (0.0, 1.0)
+    guess_slopes: tuple[tuple[float, float], ...] = ((1.0, 1.0),)
     days_unlike_sd: float = 0.0
+    bad_days: tuple[float, float, float] = (0.0, 0.0, 1.0)
     bad_day_most: float = math.inf
     bad_day_after: int = 0
 
@@ -120,7 +126,9 @@ def filter_values(levels: tuple[str, ...] | None = None) -> FilterValues:
         guess_scales=tuple(values["first_impression"]["scales"]),
         guess_scale_sd=values["first_impression"]["scale_sd"],
         guess_far=tuple(values["first_impression"]["far"]),
+        guess_slopes=tuple(tuple(one) for one in values["first_impression"]["slopes"]),
         days_unlike_sd=values["days_unlike"]["value"],
+        bad_days=tuple(values["bad_day"]["days"]),
         bad_day_most=values["bad_day"]["most"],
         bad_day_after=values["bad_day"]["after_days"],
     )

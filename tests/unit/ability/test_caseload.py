@@ -124,12 +124,35 @@ def test_difficulty_is_learned_across_children_and_the_mean_stays():
         for child in range(6)
         for row in steady(child, 1, range(4), 6) + steady(child, 2, range(4, 8), 1)
     ]
-    caseload = told(Caseload(6, [STEPS], first_guesses=[[2.1]] * 6), rows)
+    caseload = told(Caseload(6, [STEPS]), rows)
     found = [caseload.difficulty(0, step) for step in range(4)]
     assert found[2].mean - found[1].mean > 1.5
     assert sum(one.mean for one in found) == pytest.approx(sum(STEPS))
     assert found[2].sd < caseload.difficulty(0, 2, week=0).sd
     assert [one.is_guess for one in found] == [True, False, False, True]
+
+
+def test_first_guesses_in_logits_tell_how_hard_steps_are_as_such():
+    """Twelve children do as guessed at one skill, and all worse than guessed at the other."""
+    rows = []
+    for child in range(12):
+        rows += [(child, 0, 0, step, 5, 2) for step in (1,)]
+        rows += [(child, 1, 0, step, 2, 5) for step in (1,)]
+    guesses = [[2.1, 2.1]] * 12
+    caseload = told(Caseload(12, [STEPS, STEPS], first_guesses=guesses), rows)
+    easier, harder = (caseload.difficulty(skill, 1) for skill in (0, 1))
+    assert harder.mean > easier.mean + 0.3
+    fresh = Caseload(12, [STEPS, STEPS], first_guesses=guesses).difficulty(1, 1)
+    assert harder.sd < fresh.sd - 0.05
+
+
+def test_guesses_that_tell_nothing_are_drawn_to_the_others():
+    """Twenty children guessed far apart and all alike: the next is thought nearer to them."""
+    guesses = [[at] for at in np.linspace(-0.9, 5.1, 21)]
+    rows = [(child, 0, 0, 1, 6, 2) for child in range(20)]
+    caseload = told(Caseload(21, [STEPS], first_guesses=guesses), rows)
+    fresh = Caseload(21, [STEPS], first_guesses=guesses)
+    assert caseload.belief(20, 0, 0).mean < fresh.belief(20, 0, 0).mean - 1.0
 
 
 def test_order_of_steps_is_kept_however_contrary_the_tries():
@@ -217,6 +240,25 @@ def test_one_lucky_day_is_no_goal_reached():
     often = told(Caseload(1, [STEPS]), steady(0, 1, range(2), 3) + steady(0, 1, range(2, 12), 8))
     assert once.goal_met(0, 0, 0, 1) == 0.0
     assert often.goal_met(0, 0, 12, 1) > 0.9
+    assert often.goal_said(0, 0, 12, 1)
+
+
+def test_a_goal_is_said_only_after_a_day_that_was_sure_already():
+    """Asked week by week: not said in the first week in which it is likely enough."""
+    rows = steady(0, 1, range(2), 3) + steady(0, 1, range(2, 14), 8)
+    caseload = told(Caseload(1, [STEPS]), rows)
+    sure = [week for week in range(14) if caseload.goal_met(0, 0, week, 1) >= 0.9]
+    said = [week for week in range(14) if caseload.goal_said(0, 0, week, 1)]
+    assert said
+    assert said[0] > sure[0]
+    assert set(said) <= set(sure)
+
+
+def test_a_goal_at_a_step_never_tried_is_not_said():
+    caseload = told(Caseload(1, [STEPS]), steady(0, 1, range(2), 3) + steady(0, 2, range(2, 16), 8))
+    assert caseload.goal_met(0, 0, 15, 1) > 0.9
+    assert not caseload.goal_said(0, 0, 15, 3)
+    assert not caseload.goal_said(0, 0, 15, 0)
 
 
 def test_a_yes_or_no_list_needs_one_threshold_only():

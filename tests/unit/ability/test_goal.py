@@ -8,8 +8,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from tapeline.ability.belief import Belief, Normal, first_belief
-from tapeline.ability.goal import GoalForecast, days_apart, forecast
+from tapeline.ability.belief import Belief, FirstDay, Normal, first_belief
+from tapeline.ability.goal import GoalForecast, days_apart, forecast, may_be_said
 from tapeline.ability.settings import FilterValues, filter_values
 from tapeline.caseload.people import Goal
 from tests.unit.ability.a_ladder import week
@@ -25,8 +25,11 @@ def a_goal(**fields) -> Goal:
 
 
 def a_belief(mean: float, sd: float = 0.4, values: FilterValues | None = None) -> Belief:
+    """Far below on the first day, six days at the step since, and so already the day before."""
     found = first_belief(Normal(mean=mean, sd=sd), middle=0.0, values=values or filter_values())
-    return replace(found, days=6, tries=48)
+    first_day = FirstDay(mean=-3.0, variance=0.1, with_now=0.0)
+    found = replace(found, days=6, tries=48, days_at={0.0: 6}, first_day=first_day)
+    return replace(found, morning=replace(found, days=5))
 
 
 def said(mean: float, sd: float = 0.4, *, level: int = ALONE, **fields) -> GoalForecast:
@@ -77,6 +80,37 @@ def test_a_goal_is_called_met_only_when_the_level_is_very_likely():
     assert said(3.0, 0.4).is_level_reached
     assert not said(1.6, 0.4).is_level_reached
     assert not said(3.0, 2.0).is_level_reached
+
+
+def test_one_day_never_decides_that_a_goal_is_met():
+    """So sure now, and not before the last day; or never tried at the step but once."""
+    sure = a_belief(3.0)
+    assert may_be_said(sure, 0.0, k=4, n=5)
+    assert not may_be_said(replace(sure, morning=a_belief(1.6)), 0.0, k=4, n=5)
+    assert not may_be_said(replace(sure, morning=None), 0.0, k=4, n=5)
+    assert not may_be_said(replace(sure, days_at={0.0: 1}), 0.0, k=4, n=5)
+
+
+def test_a_goal_is_not_said_of_a_step_that_only_others_promise():
+    """Weeks of success at an easier step, and none at the goal's own."""
+    elsewhere = replace(a_belief(6.0), days_at={-1.2: 6})
+    found = forecast(a_goal(), elsewhere, 0.0, level=ALONE, on=ON)
+    assert found.level > 0.95
+    assert not found.is_step_seen
+    assert not found.is_level_reached
+
+
+def test_bad_days_and_unlike_days_ask_for_more():
+    plain = replace(filter_values(), bad_days=(0.0, 0.0, 1.0), days_unlike_sd=0.0)
+    found = forecast(a_goal(), a_belief(2.0, 0.4, plain), 0.0, level=ALONE, on=ON)
+    assert found.level > said(2.0, 0.4).level + 0.02
+
+
+def test_what_was_so_on_the_first_day_is_no_goal_reached():
+    """The same belief now, and a first day that was much alike."""
+    alike = FirstDay(mean=1.8, variance=0.16, with_now=0.14)
+    found = forecast(a_goal(), replace(a_belief(1.8), first_day=alike), 0.0, level=ALONE, on=ON)
+    assert found.level < said(1.8).level - 0.1
 
 
 def test_nine_of_ten_is_a_higher_level_than_four_of_five():

@@ -24,6 +24,7 @@ def a_forecast(**fields) -> GoalForecast:
         "level": 0.3,
         "sessions_left": 6,
         "days_to_settle": 3,
+        "days_at_step": 6,
     }
     return GoalForecast(**{**usual, **fields})
 
@@ -44,9 +45,9 @@ def test_the_ends_are_not_said_as_never_or_always(chance: float, said: str):
 
 def test_every_forecast_has_whole_sentences_without_decimals():
     values = product(
-        (0.0, 0.5, 1.0), (None, 0.0, 0.9), (0.0, 0.5, 0.95), (0, 1, 7), (None, 0, 1, 4)
+        (0.0, 0.5, 1.0), (None, 0.0, 0.9), (0.0, 0.5, 0.95), (0, 1, 7), (None, 0, 1, 4), (0, 6)
     )
-    for met_now, by_date, level, left, days in values:
+    for met_now, by_date, level, left, days, at_step in values:
         said = goal_in_words(
             a_forecast(
                 met_now=met_now,
@@ -54,6 +55,7 @@ def test_every_forecast_has_whole_sentences_without_decimals():
                 level=level,
                 sessions_left=None if by_date is None else left,
                 days_to_settle=days,
+                days_at_step=at_step,
             )
         )
         assert said.endswith(".")
@@ -62,7 +64,20 @@ def test_every_forecast_has_whole_sentences_without_decimals():
 
 def test_met_is_said_only_at_a_high_probability_of_the_level():
     assert "Very likely met" not in goal_in_words(a_forecast(met_now=0.95, level=0.89))
-    assert "Very likely met" in goal_in_words(a_forecast(met_now=0.8, level=0.91))
+    reached = a_forecast(met_now=0.8, level=0.91, is_level_reached=True)
+    assert "Very likely met" in goal_in_words(reached)
+
+
+def test_a_goal_that_only_the_last_day_shows_waits_for_another():
+    said = goal_in_words(a_forecast(met_now=0.8, level=0.95, days_to_settle=0))
+    assert said.startswith("It may be met: another day like the last would say so.")
+    assert "Not met" not in said
+
+
+def test_a_step_not_tried_yet_says_that_not_enough_was_seen():
+    said = goal_in_words(a_forecast(level=0.0, days_at_step=1, days_to_settle=0))
+    assert said.startswith("Not enough seen yet at this step to say whether it is met.")
+    assert "Enough was seen" not in said
 
 
 def test_what_was_not_seen_enough_says_so():

@@ -38,6 +38,7 @@ def two_skills(child: tuple[int, int] = (0, 0)) -> Roster:
         guess=np.zeros(2),
         guess_sd=np.ones(2),
         start=np.zeros(2, dtype=np.int64),
+        rests_on=np.ones((2, 1)),
     )
 
 
