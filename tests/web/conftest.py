@@ -70,7 +70,8 @@ SMALL = """
        "baseline": {"k": 1, "n": 5, "date": "2026-09-08", "help": "word"}}]},
     {"id": "c2", "name": "Wim", "born": "2019-11", "mark": "moon", "gets_about": "splints"},
     {"id": "c3", "name": "Ines", "born": "2020-06", "mark": "leaf", "home": "h3",
-     "jump_cm": 40, "hop_cm": 20, "stride_cm": 70, "note": "likes water"}],
+     "jump_cm": 40, "hop_cm": 20, "stride_cm": 70, "device_width_cm": 58,
+     "turning_cm": 120, "note": "likes water"}],
   "sessions": [
     {"id": "s1", "group": "gulls", "date": "2026-11-17", "status": "held", "began": "14:12",
      "ended": "14:50", "activities": ["quay_catch"]},

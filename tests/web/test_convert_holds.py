@@ -140,6 +140,8 @@ def children(draw: st.DrawFn, key: str, homes: tuple[str, ...]) -> Child:
         jump_cm=draw(CM),
         hop_cm=draw(CM),
         stride_cm=draw(CM),
+        device_width_cm=draw(CM),
+        turning_cm=draw(CM),
         note=draw(TEXT),
         active=draw(st.booleans()),
         band=draw(st.none() | st.just(SuccessBand(low=55, best=65, high=80))),

@@ -23,6 +23,7 @@ SPACES_CM: dict[str, tuple[int, int]] = {
     "garden": (800, 600),
 }
 OLDEST_YEARS = 21
+OWN_MEASURES = ("height_cm", "jump_cm", "hop_cm", "stride_cm", "device_width_cm", "turning_cm")
 BAND_WITHIN = (45, 95)
 SMALLEST_FLOOR_CM = 50
 
@@ -188,7 +189,8 @@ class Child:
     """A child as far as planning needs: no diagnosis, no weight, no sex.
 
     `born` is a month, ``YYYY-MM``; age counts from its first day. `home` names a `Home`.
-    `band` is this child's own success band; None = the usual one.
+    `stride_cm` is two footsteps; `device_width_cm` and `turning_cm` are the width and the turning
+    circle of the child's wheelchair or frame. `band` is this child's own success band; None = the usual one.
     """
 
     id: str
@@ -204,6 +206,8 @@ class Child:
     jump_cm: int | None = None
     hop_cm: int | None = None
     stride_cm: int | None = None
+    device_width_cm: int | None = None
+    turning_cm: int | None = None
     note: str = ""
     active: bool = True
     band: SuccessBand | None = None
@@ -220,7 +224,7 @@ class Child:
                 field="born",
                 hint="Write year and month, for example 2021-04.",
             )
-        for name in ("height_cm", "jump_cm", "hop_cm", "stride_cm"):
+        for name in OWN_MEASURES:
             length = getattr(self, name)
             if length is not None and length < 1:
                 raise InputError(

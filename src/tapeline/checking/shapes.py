@@ -93,6 +93,8 @@ child = record(
         "jump_cm": (maybe(whole), None),
         "hop_cm": (maybe(whole), None),
         "stride_cm": (maybe(whole), None),
+        "device_width_cm": (maybe(whole), None),
+        "turning_cm": (maybe(whole), None),
         "note": (text, ""),
         "active": (yes_no, True),
         "band": (maybe(band), None),

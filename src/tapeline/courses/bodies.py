@@ -131,7 +131,7 @@ class Body:
         return _ratio(measure, self.age_months / 12)[0]
 
 
-def body_of(child: Child, on: dt.date, *, device: DeviceSize | None = None) -> Body:
+def body_of(child: Child, on: dt.date) -> Body:
     """A child's size on a date.
 
     Outside the table's ages, 2 to 20 years, its first or last row answers.
@@ -152,7 +152,7 @@ def body_of(child: Child, on: dt.date, *, device: DeviceSize | None = None) -> B
         own_jump_cm=child.jump_cm,
         own_hop_cm=child.hop_cm,
         own_footstep_cm=child.stride_cm // 2 if child.stride_cm else None,
-        device=device or DeviceSize(),
+        device=DeviceSize(width_cm=child.device_width_cm, turning_cm=child.turning_cm),
     )
 
 

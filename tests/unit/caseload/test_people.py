@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from tapeline.caseload.people import (
+    OWN_MEASURES,
     AlsoThere,
     ChildPrecaution,
     GoAhead,
@@ -107,7 +108,7 @@ def test_a_floor_of_its_own_is_at_least_half_a_metre(size: tuple[int, int]) -> N
         a_home(space="own_size", length_cm=size[0], width_cm=size[1])
 
 
-@pytest.mark.parametrize("name", ["height_cm", "jump_cm", "hop_cm", "stride_cm"])
+@pytest.mark.parametrize("name", OWN_MEASURES)
 def test_what_was_measured_of_a_child_is_more_than_nothing(name: str) -> None:
     with pytest.raises(InputError, match=f"Child Amara has {name} = -5") as caught:
         a_child(**{name: -5})

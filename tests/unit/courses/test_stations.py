@@ -8,7 +8,7 @@ import pytest
 
 from tapeline.activities.loader import load_library
 from tapeline.activities.models import Activity, Version
-from tapeline.courses.bodies import Body, DeviceSize, body_of
+from tapeline.courses.bodies import Body, body_of
 from tapeline.courses.spacing import gap_of, spacing_for
 from tapeline.courses.station_heights import step_ceiling_cm
 from tapeline.courses.station_plans import station_plans
@@ -251,9 +251,7 @@ def test_a_wheelchair_has_its_width_and_its_turning_circle() -> None:
 
 
 def test_her_own_measure_of_the_device_comes_first() -> None:
-    body = replace(
-        a_body(6, gets_about="wheelchair"), device=DeviceSize(width_cm=56, turning_cm=120)
-    )
+    body = a_body(6, gets_about="wheelchair", device_width_cm=56, turning_cm=120)
     assert body.lane_cm == 86
     station = built("quay_walk", at("quay_walk", "tape.seated", body))
     assert any("76 cm apart" in word for word in station.words)

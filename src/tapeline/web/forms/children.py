@@ -61,6 +61,18 @@ class AboutChildForm(HouseForm):
         least=1,
         hint=lazy("Two footsteps: from one heel to the same heel again. In cm."),
     )
+    device_width_cm = Length(
+        lazy("Width of the wheelchair or frame"),
+        most=TALLEST_CM,
+        least=20,
+        hint=lazy("At its widest, hands on the wheels or grips. In cm."),
+    )
+    turning_cm = Length(
+        lazy("Turning circle of the wheelchair or frame"),
+        most=TALLEST_CM,
+        least=40,
+        hint=lazy("Across the circle in which the child turns once round. In cm."),
+    )
     note = Text(lazy("Note"), lines=3, hint=lazy("Only you read it. No diagnosis is needed."))
     active = Tick(
         lazy("Takes part now"),

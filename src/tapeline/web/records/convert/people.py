@@ -50,6 +50,8 @@ CHILD_COLUMNS = (
     "jump_cm",
     "hop_cm",
     "stride_cm",
+    "device_width_cm",
+    "turning_cm",
     "note",
     "active",
 )

@@ -66,6 +66,8 @@ class Child(Keyed):
     jump_cm = models.PositiveIntegerField(null=True, blank=True)
     hop_cm = models.PositiveIntegerField(null=True, blank=True)
     stride_cm = models.PositiveIntegerField(null=True, blank=True)
+    device_width_cm = models.PositiveIntegerField(null=True, blank=True)
+    turning_cm = models.PositiveIntegerField(null=True, blank=True)
     note = models.TextField(blank=True)
     active = models.BooleanField(default=True)
     band = models.JSONField(null=True, blank=True)
