@@ -110,6 +110,7 @@ class _Ours:
             guess=np.full(n, first),
             guess_sd=np.full(n, FIRST_SD),
             start=np.zeros(n, dtype=np.int64),
+            rests_on=np.ones((n, 1)),
         )
         self._filter = Filter(roster=roster, grid=SHIPPED_GRID, values=self._values)
         prior = SHIPPED_GRID.normal(roster.guess, roster.guess_sd)
