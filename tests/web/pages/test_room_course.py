@@ -228,10 +228,13 @@ def test_what_does_not_fit_is_said_with_remedies_that_were_tried(browser: Client
     )
     room = replace(site.rooms[0], corners=site.rooms[0].walls, furniture=(stage,))
     site_save(site=replace(site, rooms=(room,)))
+    three = browser.get(f"{COURSE}{two}&s=cargo_catch")
+    assert len(links(three, "Leave it out")) == 3
     answer = browser.get(COURSE + two)
     said = words_of(answer)
     assert "No course was found." in said or "That was proved." in said
     assert "It fits with stage moved out." in said
+    assert not links(answer, "Leave it there")
     assert "box_bounce" not in said
 
 

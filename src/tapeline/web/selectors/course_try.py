@@ -158,20 +158,29 @@ def _lines(
     asked: Asked, course: Course, built: Mapping[str, BuiltStation]
 ) -> Iterator[StationLine]:
     stands = {one.station.id: one.stand for one in course.stations}
-    for number, key in enumerate(course.order or tuple(stands), start=1):
-        others = {name: stand for name, stand in asked.locked.items() if name != key}
-        is_locked = key in asked.locked
-        locked = others if is_locked else {**others, key: stands[key]}
+    for number, key in enumerate(course.order or tuple(built), start=1):
         yield StationLine(
             key=key,
             number=number,
             name=built[key].name,
             built=built[key],
-            is_locked=is_locked,
-            choose=replace(asked, chosen="" if asked.chosen == key else key).address(),
-            lock=replace(asked, locked=locked, take=0).address(),
+            is_locked=key in asked.locked,
+            choose=replace(asked, chosen="" if asked.chosen == key else key).address()
+            if key in stands
+            else "",
+            lock=_lock(asked, key, stands),
             leave_out=left_out(asked, key).address(),
         )
+
+
+def _lock(asked: Asked, key: str, stands: Mapping[str, Stand]) -> str:
+    """The address that leaves a station where it is, or lets it go; none where it stands nowhere."""
+    others = {name: stand for name, stand in asked.locked.items() if name != key}
+    if key in asked.locked:
+        return replace(asked, locked=others, take=0).address()
+    if key not in stands:
+        return ""
+    return replace(asked, locked={**others, key: stands[key]}, take=0).address()
 
 
 def left_out(asked: Asked, key: str) -> Asked:
