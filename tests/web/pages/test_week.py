@@ -183,5 +183,5 @@ def test_a_week_asks_the_database_no_more_with_more_children(
     browser.get("/week/")
     for number in range(30):
         ChildRow.objects.create(key=f"n{number}", name=f"N{number}", born="2020-05", mark="boat")
-    with django_assert_max_num_queries(33):
+    with django_assert_max_num_queries(34):
         browser.get("/week/")

@@ -30,8 +30,11 @@ def page(
 
 
 def done(request: HttpRequest, said: str, to: str, *keys: Any) -> HttpResponse:
-    """Say what was saved, and go on to a page."""
+    """Say what was saved and which plans of days to come it touches, and go on to a page."""
+    from tapeline.web.pages.touched import say_touched
+
     messages.success(request, said)
+    say_touched(request)
     return redirect(to, *keys)
 
 

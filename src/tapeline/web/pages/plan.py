@@ -20,6 +20,7 @@ from tapeline.web.selectors.looking_view import looking_in_words
 from tapeline.web.selectors.meeting_view import meeting_view
 from tapeline.web.selectors.sessions import Meeting, meeting_of, plan_of
 from tapeline.web.services.asking import plan_asked, standing_of
+from tapeline.web.services.printed import packet_note_printed
 from tapeline.web.services.sessions import session_cancel, session_move, session_take_back
 from tapeline.web.today import today
 
@@ -91,12 +92,13 @@ def session_packet(request: HttpRequest, key: str, on: str) -> HttpResponse:
 
     meeting = meeting_at(key, on)
     plan = plan_of(meeting.session)
-    if plan is None:
+    if plan is None or meeting.session is None:
         return redirect(plan_address(key, meeting.date))
     if standing_of(key, meeting.date).is_open:
         return plan_page(request, meeting, error=STILL_LOOKING)
     try:
         content = packet_pdf(plan, caseload_from_rows())
+        packet_note_printed(session=meeting.session, plan=plan)
     except TapelineError as error:
         return plan_page(request, meeting, error=error)
     return on_paper(content, f"packet-{key}-{meeting.date}")

@@ -22,6 +22,7 @@ from tapeline.planner.words import (
 from tapeline.sessions.as_planned import library_of_plan
 from tapeline.sessions.packet.whole import other_changes
 from tapeline.sessions.prepare import names_for
+from tapeline.sessions.still_allowed import held_back_now
 from tapeline.units import whole_minutes
 from tapeline.web.selectors.drawn import Drawn, first_drawn
 from tapeline.web.selectors.looking_view import percent_better
@@ -96,6 +97,7 @@ class PlanView:
     binding: tuple[str, ...]
     left_out: tuple[Activity, ...]
     stale: tuple[str, ...]
+    held: tuple[str, ...]
 
     @property
     def before(self) -> PartView | None:
@@ -116,6 +118,7 @@ def plan_view(plan: SessionPlan, caseload: Caseload, place: int) -> PlanView:
     names = names_for(caseload, library, load_rule_book())
     lines = tuple(_line(plan, library, names, at) for at in range(len(plan.parts)))
     place = max(0, min(place, len(lines) - 1))
+    stale = stale_sentences(plan, caseload, names)
     return PlanView(
         lines=lines,
         tapes=tuple((line.kind, plan.parts[line.place].seconds) for line in lines),
@@ -130,7 +133,8 @@ def plan_view(plan: SessionPlan, caseload: Caseload, place: int) -> PlanView:
             for one in plan.request.wishes.left_out
             if one in library.activities
         ),
-        stale=stale_sentences(plan, caseload, names),
+        stale=stale,
+        held=held_back_now(plan, caseload) if stale else (),
     )
 
 

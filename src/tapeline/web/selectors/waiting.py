@@ -37,6 +37,7 @@ def waiting_for_her(week: Week, today: dt.date) -> tuple[Waiting, ...]:
         *_losses(children, today),
         *_go_aheads(children, today),
         *_plans_to_make_again(week, today),
+        *_plans_further_on(week, today),
         *_emergencies(),
         *_to_record(week, today),
         *_plans(week, today),
@@ -90,6 +91,7 @@ def _plans_to_make_again(week: Week, today: dt.date) -> Iterator[Waiting]:
     from tapeline.activities.loader import load_rule_book
     from tapeline.caseload.own_library import library_in_force
     from tapeline.sessions.prepare import names_for
+    from tapeline.sessions.still_allowed import held_back_now
     from tapeline.web.selectors.plan_view import stale_sentences
 
     caseload = caseload_about({child.id for one in meetings for _, child in one.coming})
@@ -97,12 +99,31 @@ def _plans_to_make_again(week: Week, today: dt.date) -> Iterator[Waiting]:
     for meeting in meetings:
         plan = plan_of(meeting.session)
         reasons = stale_sentences(plan, caseload, names) if plan is not None else ()
-        if reasons:
+        if plan is not None and reasons:
+            reasons = (*held_back_now(plan, caseload), *reasons)
             yield Waiting(
                 title="A plan to make again",
                 about=f"{meeting.group.name}, {meeting.date:%A}. {' '.join(reasons)}",
                 address=_address("session_plan", meeting.group.id, meeting.date.isoformat()),
             )
+
+
+def _plans_further_on(week: Week, today: dt.date) -> Iterator[Waiting]:
+    """Plans after this week that something touches, and packets that show an older plan."""
+    from tapeline.web.selectors.affected import affected_plans
+
+    for one in affected_plans(today):
+        if one.sentences and one.date > week.sunday:
+            title, about = "A plan to make again", one.in_words
+        elif one.old_paper:
+            title, about = "A packet to print again", one.in_words
+        else:
+            continue
+        yield Waiting(
+            title=title,
+            about=about,
+            address=_address("session_plan", one.group, one.date.isoformat()),
+        )
 
 
 def _emergencies() -> Iterator[Waiting]:
