@@ -234,7 +234,7 @@ def wheel_push(params: Params) -> Three:
 
 MOVES = (
     Move(name="grow", family="arrival_closing", frames=grow, turn=56, key=2),
-    Move(name="shake", family=WARM, frames=shake, turn=74, key=0),
+    Move(name="shake", seated=True, family=WARM, frames=shake, turn=74, key=0),
     Move(
         name="small_jump",
         family=WARM,

@@ -17,11 +17,11 @@ from tapeline.caseload.places import Group
 from tapeline.documents.packet import Caution, Figure, Who
 from tapeline.documents.pictures import can_show
 from tapeline.figures.marks import MARKS
-from tapeline.figures.moves import MOVES
 from tapeline.planner.places import Taking, who_takes_part
 from tapeline.planner.plan import ChildPlan, PartPlan, SessionPlan
 from tapeline.planner.words import Names
 from tapeline.sessions.as_planned import library_of_plan
+from tapeline.sessions.pictures import picture_of, way_to_draw
 from tapeline.sessions.prepare import names_for
 
 TAPE_OF_PART = {
@@ -34,7 +34,6 @@ CAUTION_FOR = (
     ("balloon", ("balloon", "balloon_latex")),
     ("small_parts", ("small_parts",)),
 )
-DRAWN_AS = {"on_foot": "on_foot", "splints": "on_foot", "wheelchair": "wheelchair"}
 DAYS_EN = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 DAYS_ES = ("lun", "mar", "mié", "jue", "vie", "sáb", "dom")
 
@@ -118,30 +117,20 @@ class Basis:
     def figure(
         self, version: Version, *, age_months: int, gets_about: str, seed: int, language: str
     ) -> Figure | None:
-        """The picture of a version, or None where none would be right.
-
-        A move that is drawn standing shows no child who does it from a chair on foot.
-        """
-        drawn_as = DRAWN_AS.get(gets_about)
-        if version.move is None or drawn_as is None:
-            return None
-        if drawn_as == "on_foot" and is_drawn_standing(version):
+        """The picture of a version, or None where none would be right."""
+        found = picture_of(version)
+        way = way_to_draw(found, gets_about=gets_about) if found else None
+        if found is None or way is None:
             return None
         figure = Figure(
-            move=version.move,
-            parameters=dict(version.move_parameters),
+            move=found.move,
+            parameters=dict(found.parameters),
             age_years=round(age_months / 12, 1),
-            gets_about=drawn_as,
+            gets_about=way,
             seed=seed,
             language=language,
         )
         return figure if can_show(figure) else None
-
-
-def is_drawn_standing(version: Version) -> bool:
-    """Whether a version done from a seat has a move that is drawn standing."""
-    drawn = MOVES.get(version.move or "")
-    return drawn is not None and drawn.seated and version.position == "sitting"
 
 
 def basis_of(plan: SessionPlan, caseload: Caseload) -> Basis:

@@ -5,18 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from tapeline.activities.models import Version
-from tapeline.sessions.packet.basis import is_drawn_standing
+from tapeline.sessions.pictures import picture_of, way_to_draw
 
-Drawn = tuple[str, tuple[tuple[str, int | str], ...]]
+Drawn = tuple[str, tuple[tuple[str, int | str], ...], str]
 
 
 def first_drawn(versions: Iterable[Version]) -> Drawn | None:
-    """The move and parameters of the first of these versions that has a right picture."""
+    """Move, parameters and way of the first of these versions that has a right picture."""
+    pictures = (picture_of(version) for version in versions)
     return next(
         (
-            (version.move, tuple(sorted(version.move_parameters.items())))
-            for version in versions
-            if version.move and not is_drawn_standing(version)
+            (found.move, found.parameters, way)
+            for found in pictures
+            if found and (way := way_to_draw(found, gets_about="on_foot"))
         ),
         None,
     )

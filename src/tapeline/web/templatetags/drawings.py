@@ -83,10 +83,10 @@ def strip(drawn: Drawn) -> SafeString:
     """Three pictures of a move as its words say it, or nothing where none is good enough."""
     from tapeline.figures.stills import has_move, strip_of_three
 
-    move, parameters = drawn
+    move, parameters, way = drawn
     if not has_move(move):
         return mark_safe("")
-    return mark_safe(_side_by_side(strip_of_three(move, params=dict(parameters))))
+    return mark_safe(_side_by_side(strip_of_three(move, params=dict(parameters), gets_about=way)))
 
 
 def _side_by_side(pictures: Sequence[str]) -> str:
@@ -116,10 +116,10 @@ def still(drawn: Drawn) -> SafeString:
     """One picture of a move as its words say it, or nothing where none is good enough."""
     from tapeline.figures.stills import has_move, still_svg
 
-    move, parameters = drawn
+    move, parameters, way = drawn
     if not has_move(move):
         return mark_safe("")
-    return mark_safe(still_svg(move, params=dict(parameters), floor=False))
+    return mark_safe(still_svg(move, params=dict(parameters), gets_about=way, floor=False))
 
 
 @register.simple_tag
