@@ -21,6 +21,7 @@ from tapeline.courses.station_values import Frame, Laid, Mark, Player
 from tapeline.errors import InputError
 
 HALF_A_ROUTE_CM = 40
+SHORTEST_RUN_CM = 150
 NO_MARKS = "No marks: free floor."
 JUMPS = frozenset({"jump", "hop"})
 SPOTS_FOR = ("beside", "hands_on")
@@ -104,6 +105,8 @@ def build_station(
         )
     marks = _most_marks(plan, players, within_cm)
     length, width = _size(plan, players, marks)
+    if where == "home" and within_cm and plan.runs:
+        length = _run_that_stops(plan, players, length, within_cm)
     wait = _wait_cm(plan, players, where, half_width_cm)
     frame = Frame(start_cm=wait, end_cm=wait + length, width_cm=width)
     laid = lay_marks(plan, players, frame, marks=marks)
@@ -206,6 +209,15 @@ def _most_marks(
         if floor_of_marks(plan, players, marks=count)[0] <= longest:
             return count
     return 1
+
+
+def _run_that_stops(
+    plan: StationPlan, players: Sequence[Player], length_cm: int, within_cm: tuple[int, int]
+) -> int:
+    """A run so short that its stop zone lies on the floor as well: the zone is not shortened."""
+    clear = _clear_space(plan, players, "home", 0, None)
+    free = max(within_cm) - clear.front - clear.back
+    return min(length_cm, free) if free >= SHORTEST_RUN_CM else length_cm
 
 
 def _wait_cm(plan: StationPlan, players: Sequence[Player], where: Where, half_width_cm: int) -> int:

@@ -98,6 +98,13 @@ def test_a_run_ends_six_feet_before_a_wall_in_a_hall_and_one_metre_at_home() -> 
     assert built("post_run", players, where="home").station.clear.front == 100
 
 
+def test_a_run_in_a_hallway_is_shortened_and_its_stop_zone_is_not() -> None:
+    players = at("post_run", "run_to_mark.hallway")
+    station = built("post_run", players, where="home", within_cm=(400, 110)).station
+    assert station.clear.front == 100
+    assert station.length_cm + station.clear.front + station.clear.back == 400
+
+
 def test_a_jump_has_a_metre_ahead() -> None:
     assert built("rain_puddles", at("rain_puddles", "squares.usual")).station.clear.front == 100
 
