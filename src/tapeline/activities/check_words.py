@@ -53,7 +53,7 @@ def faults_in_her_spanish(activity: Activity) -> Iterator[str]:
         if not (own or version.spanish):
             continue
         found, who = spanish_of(activity, version), f"The Spanish of {version.id}"
-        if found.hers:
+        if found.hers - {"name"}:
             text = lines_as_text(found.lines)
             yield from _faults_in_shape(text, who)
             if not set(found.lacks) - set(found.stale):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -11,8 +12,10 @@ from django.test import Client
 from tapeline.activities.own_spanish import lines_of_version
 from tapeline.activities.spanish import load_spanish, spanish_of, text_in
 from tapeline.caseload.caseload import Caseload
+from tapeline.caseload.hers import OwnChange
+from tapeline.web.forms.own_lines import lines_shown
 from tapeline.web.forms.own_spanish import spanish_shown
-from tapeline.web.records.convert import caseload_from_rows
+from tapeline.web.records.convert import caseload_from_rows, rows_from_caseload
 from tapeline.web.records.models import OwnPiece
 from tapeline.web.selectors.library import library_now, library_then
 from tapeline.web.selectors.sessions import session_of
@@ -129,6 +132,14 @@ def test_her_spanish_stands_the_same_check(browser: Client) -> None:
     assert not OwnPiece.objects.exists()
 
 
+def test_a_fault_of_another_version_does_not_hold_her_line_back(browser: Client) -> None:
+    other = "one_metre.usual"
+    own = OwnChange(activity=GAME, version=other, field="too_hard", now="Closer, with no stop")
+    rows_from_caseload(replace(caseload_from_rows(), own_changes=(own,)))
+    assert browser.post(CHANGE, both({"do": MINE}, es_do=MINE_ES)).status_code == 302
+    assert text().do == MINE_ES
+
+
 def test_a_name_of_hers_in_spanish(browser: Client) -> None:
     shipped = SHIPPED.activities[GAME]
     typed = {"name": "Sock post", "lead": shipped.lead, "sibling": shipped.sibling}
@@ -218,8 +229,6 @@ def test_a_held_session_keeps_the_spanish_it_used(browser: Client) -> None:
     before = text_in("es", game, version).do
     tail = version.id.removeprefix(f"{game.id}.")
     spanish = spanish_shown(spanish_of(game, version).lines)
-    from tapeline.web.forms.own_lines import lines_shown
-
     shown = {name: value for name, value in lines_shown(game, tail).items() if value is not None}
     typed = {name: value for name, value in spanish.items() if value} | {"es_do": MINE_ES}
     answer = browser.post(f"/library/{game.id}/mine/{tail}/", {**shown, **typed})

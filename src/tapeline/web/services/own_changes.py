@@ -62,7 +62,11 @@ def lines_change(
     """
     with saving():
         texts_keep_before(activity)
-        known = faults_now(activity, library_below())
+        key = f"{activity}.{version}" if version else activity
+        known = {
+            *faults_now(activity, library_below()),
+            *faults_elsewhere(key, faults_now(activity, library_now())),
+        }
         was = {name: _shipped_line(activity, version, name) for name in lines}
         made = [
             OwnChange(activity=activity, version=version, field=name, now=now, was=was[name])
@@ -177,6 +181,11 @@ def refuse_faulty(activity: str, known: Collection[str]) -> None:
     ]
     if found:
         raise ManyFaults(found, where="What you wrote")
+
+
+def faults_elsewhere(key: str, faults: Iterable[str]) -> frozenset[str]:
+    """The faults that are not of a version, or not of an activity's own lines: not at hand now."""
+    return frozenset(fault for fault in faults if f"{key} " not in fault)
 
 
 def faults_now(activity: str, library: Library) -> tuple[str, ...]:

@@ -13,7 +13,7 @@ from tapeline.web.records.models import OwnPiece, Trial
 from tapeline.web.selectors.library import library_now
 from tapeline.web.services.kept_texts import texts_keep_before
 from tapeline.web.services.own_activities import draft_gaps
-from tapeline.web.services.own_changes import faults_now, refuse_faulty
+from tapeline.web.services.own_changes import faults_elsewhere, faults_now, refuse_faulty
 from tapeline.web.services.saving import saving
 
 Body = dict[str, Any]
@@ -73,7 +73,7 @@ def own_version_change(*, key: str, body: Body) -> str:
         before = {name: value for name, value in row.body.items() if name != "before"}
         if before == {name: value for name, value in body.items() if name != "before"}:
             return key
-        place, known = row.position, _without(key, faults_now(activity, library_now()))
+        place, known = row.position, faults_elsewhere(key, faults_now(activity, library_now()))
         row.delete()
         tail = key.removeprefix(f"{activity}.")
         OwnPiece.objects.filter(kind="change", key__startswith=f"{activity}/{tail}/").delete()
@@ -107,11 +107,6 @@ def _refuse_if_counted(key: str) -> None:
             field="step",
             hint="Leave its step and its way as they were, or add another version.",
         )
-
-
-def _without(key: str, faults: tuple[str, ...]) -> frozenset[str]:
-    """The faults that are not of this version: what she changes she may mend whole."""
-    return frozenset(fault for fault in faults if f"{key} " not in fault)
 
 
 def own_version_delete(*, key: str) -> None:
