@@ -207,7 +207,11 @@ def _does_not_close(
         hint = f"Measure wall {wall} again: the others close with {right:.0f} cm."
     else:
         hint = f"Measure walls {', '.join(numbers[:-1])} and {numbers[-1]} again."
-        hint += "" if diagonal else " A diagonal would tell which of them it is."
+        hint += (
+            " The diagonal fits none of them: measure it again too."
+            if diagonal
+            else " A diagonal would tell which of them it is."
+        )
     return InputError(said, field="walls", hint=hint)
 
 

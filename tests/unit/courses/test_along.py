@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import dist
 
 import pytest
-from hypothesis import given
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from tapeline.caseload.places import RoomDoor
@@ -63,6 +63,7 @@ def test_a_place_comes_back_as_typed() -> None:
     assert read_spot(WITH_THE_CLOCK, spot_at(WITH_THE_CLOCK, where)) == where
 
 
+@settings(deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(
     walls=st.sampled_from((WITH_THE_CLOCK, AGAINST_IT, SLANTED)),
     wall=st.integers(1, 4),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from tapeline.caseload.places import Furniture, RoomDoor
@@ -91,7 +91,7 @@ def cluttered(draw: st.DrawFn) -> tuple[Box, ...]:
     return tuple(found)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(boxes=cluttered())
 def test_no_rectangle_between_things_is_larger(boxes: tuple[Box, ...]) -> None:
     """Held against trying every rectangle between the edges that are there."""

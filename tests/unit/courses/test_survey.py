@@ -9,7 +9,7 @@ from __future__ import annotations
 from math import dist, hypot
 
 import pytest
-from hypothesis import assume, given
+from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 from tapeline.courses.presets import measuring, presets
@@ -17,6 +17,8 @@ from tapeline.courses.real_room import course_room, free_rectangle
 from tapeline.courses.survey import Diagonal, Wall, survey, walls_of
 from tapeline.errors import InputError
 from tests.builders import a_room
+
+SLOW_MACHINE = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow])
 
 
 def walls(*lengths: int) -> tuple[Wall, ...]:
@@ -134,6 +136,7 @@ def stars(draw: st.DrawFn) -> tuple[tuple[int, int], ...]:
     )
 
 
+@SLOW_MACHINE
 @given(corners=stars())
 def test_measured_walls_give_the_room_back(corners: tuple[tuple[int, int], ...]) -> None:
     """Any room, measured to the centimetre: every distance between two corners comes back."""
@@ -157,6 +160,7 @@ def test_measured_walls_give_the_room_back(corners: tuple[tuple[int, int], ...])
             assert abs(dist(found[one], found[other]) - dist(corners[one], corners[other])) < 12
 
 
+@SLOW_MACHINE
 @given(a=st.integers(100, 3000), b=st.integers(100, 3000), off=st.integers(6, 90))
 def test_one_wrong_wall_of_a_rectangle_is_found_by_a_diagonal(a: int, b: int, off: int) -> None:
     diagonal = Diagonal(start=1, end=3, length_cm=round(hypot(a, b)))
@@ -188,3 +192,9 @@ def test_walls_lie_where_they_lay_whichever_way_the_first_one_runs() -> None:
     corners = ((250, 80), (250, 680), (1050, 680), (1050, 80))
     found = survey(walls_of(corners), heading=(0, 600), lowest=(250, 80))
     assert found.corners == corners
+
+
+def test_a_diagonal_that_fits_no_wall_is_measured_again_as_well() -> None:
+    with pytest.raises(InputError, match="The diagonal fits none of them") as caught:
+        survey(walls(800, 600, 814, 600), diagonal=Diagonal(start=1, end=3, length_cm=700))
+    assert "walls 1 and 3" in str(caught.value)

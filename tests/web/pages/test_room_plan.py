@@ -104,7 +104,7 @@ def test_walls_are_typed_one_after_the_other(browser: Client, on_file: Caseload)
         ({"diagonal_cm": "1500"}, "is 1500 cm; these walls make it 1442 cm"),
         ({"wall__0__length_cm": "12"}, "Wall 1 is 12 cm long. Were these metres?"),
         ({"wall__0__length_cm": ""}, "The wall has no length."),
-        ({"wall__0__turn": "right_across"}, "The corner is not square. Measure from"),
+        ({"wall__0__turn": "right_across"}, "After wall 1 the corner is not square. Measure from"),
         (
             {"wall__0__turn": "right_across", "wall__0__across_cm": "3000"},
             "it must be between 400 and 2000 cm",

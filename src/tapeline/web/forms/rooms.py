@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from typing import Any
 
 from django.core.exceptions import ValidationError
@@ -37,7 +37,11 @@ class WallRow(RowForm):
     )
     turn = Choice(lazy("Then turn"), TURNS)
     across_cm = Length(lazy("Across"), hint=" ")
-    renamed: Mapping[str, str] = {}
+
+    def __init__(self, *args: Any, **options: Any) -> None:
+        super().__init__(*args, **options)
+        self.number = int(str(self.prefix).rpartition("-")[2]) + 1
+        self.fields["length_cm"].label = _("Wall %(number)d") % {"number": self.number}
 
     def value(self) -> Wall:
         """The wall as typed; what was typed across a square corner is not looked at."""
@@ -56,9 +60,10 @@ class WallRow(RowForm):
             self.add_error(
                 "across_cm",
                 _(
-                    "The corner is not square. Measure from this wall's beginning to the next "
-                    "wall's end."
-                ),
+                    "After wall %(number)d the corner is not square. Measure from this wall's "
+                    "beginning to the next wall's end."
+                )
+                % {"number": self.number},
             )
         return typed
 

@@ -81,10 +81,15 @@
     return svg.querySelectorAll(`g[data-thing="${CSS.escape(key)}"]`);
   }
 
+  /* What is chosen, else the first station, is in sight also where the plan is wider than the page. */
   function mark(place, svg) {
-    if (place.dataset.chosen) {
-      for (const group of of(svg, place.dataset.chosen)) group.classList.add("chosen");
-    }
+    const chosen = place.dataset.chosen ? [...of(svg, place.dataset.chosen)] : [];
+    for (const group of chosen) group.classList.add("chosen");
+    const shown = chosen[0] || svg.querySelector('g[data-thing^="station-"]');
+    if (!shown || place.scrollWidth <= place.clientWidth) return;
+    const box = shown.getBoundingClientRect();
+    const frame = place.getBoundingClientRect();
+    place.scrollLeft += box.x + box.width / 2 - frame.x - frame.width / 2;
   }
 
   function snapped(value, step) {
