@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from tapeline.activities.allowed import Ruling, what_is_allowed
+from tapeline.activities.allowed import InForce, Ruling, rules_in_force, what_is_allowed
 from tapeline.activities.loader import load_rule_book
 from tapeline.activities.models import Library, Version
 from tapeline.caseload.caseload import Caseload
@@ -35,6 +35,7 @@ class _Now:
     names: Names
     taking: dict[str, Taking]
     in_room: int
+    in_force: dict[str, InForce]
 
     def ruling(self, part: PartPlan, version: Version, taking: Taking) -> Ruling:
         """The ruling on a version for a child in a part, as it was asked when planning."""
@@ -52,6 +53,7 @@ class _Now:
             library=self.library,
             book=self.names.book,
             on=self.plan.request.date,
+            in_force=self.in_force[taking.child.id],
         )
 
 
@@ -66,16 +68,22 @@ def held_back_now(plan: SessionPlan, caseload: Caseload) -> tuple[str, ...]:
 
 
 def _now(plan: SessionPlan, caseload: Caseload) -> _Now:
-    library = library_of_plan(plan, caseload)
+    library, book = library_of_plan(plan, caseload), load_rule_book()
     group = caseload.group(plan.request.group)
     taking = who_takes_part(caseload, group, on=plan.request.date, away=plan.away)
     return _Now(
         plan=plan,
         caseload=caseload,
         library=library,
-        names=names_for(caseload, library, load_rule_book()),
+        names=names_for(caseload, library, book),
         taking={one.child.id: one for one in taking},
         in_room=sum(one.member.place == "room" for one in taking),
+        in_force={
+            one.child.id: rules_in_force(
+                who=one.who, here=one.here, book=book, on=plan.request.date
+            )
+            for one in taking
+        },
     )
 
 
