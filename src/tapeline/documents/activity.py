@@ -12,10 +12,13 @@ from tapeline.documents.sheets import print_sheet
 class ActivityWay:
     """One version: what to do, what the adult does besides, things, easier and harder.
 
-    Its `language` is English where the sheet's is not and it has no words in that yet.
+    Its `language`, and the `words` around it, are English where the sheet's is not and it has no
+    words in that yet; `note` says so in the sheet's.
     """
 
     language: str
+    words: dict[str, str]
+    note: str
     do: str
     steps: tuple[str, ...]
     adult: tuple[str, ...]

@@ -120,20 +120,24 @@ def _way(
     words: Any,
     common: tuple[str, ...],
 ) -> ActivityWay:
+    own: dict[str, Any] = _words()[text.language]
     things = []
     for need in version.things:
         names = [thing_name(one, library, text.language) for one in candidates_for(need, library)]
         count = f"{need.count} × " if need.count > 1 else ""
-        things.append(count + f" {words['or']} ".join(names[:3]))
+        things.append(count + f" {own['or']} ".join(names[:3]))
     long = length_in_words(version.length_cm + 2 * version.clear_cm, unit=lengths)
     wide = length_in_words(version.width_cm + 2 * version.clear_cm, unit=lengths)
+    is_other = text.language != words["language"]
     return ActivityWay(
         language=text.language,
+        words={key: str(value) for key, value in own.items()},
+        note=str(words["still_english"]) if is_other else "",
         do=text.do,
         steps=text.steps,
         adult=tuple(line for line in text.adult if line not in common),
         things=", ".join(things),
-        floor=str(words["floor"]).format(floor=f"{long} × {wide}"),
+        floor=str(own["floor"]).format(floor=f"{long} × {wide}"),
         too_hard=text.too_hard,
         too_easy=text.too_easy,
     )

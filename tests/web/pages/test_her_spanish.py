@@ -175,7 +175,7 @@ def test_a_draft_says_that_it_has_no_spanish_and_goes_in_all_the_same(browser: C
     browser.post(draft, {**typed, "put_in": "1"})
     made = library_now().activities["tide_line"]
     assert {text_in("es", made, one).language for one in made.versions} == {"en"}
-    assert "have no Spanish yet" in said(browser.get("/library/tide_line/"))
+    assert "are still printed in English" in said(browser.get("/library/tide_line/"))
     assert "In Spanish something is missing" in said(browser.get("/library/hers/"))
     browser.post("/library/tide_line/edit/")
     spanish = {"es_name": "La marea", "es_sibling": load_spanish().activities[GAME].sibling}
@@ -200,6 +200,8 @@ def test_the_a5_sheet_is_in_her_spanish(browser: Client, monkeypatch: pytest.Mon
     browser.get(f"/library/{GAME}/a5.pdf?language=es")
     ways = [way for step in kept[1].steps for way in step.ways]
     assert [way.do for way in ways if way.language == "en"] == ["Toss the sock under the rope."]
+    assert [way.note for way in ways if way.note] == ["Todavía en inglés:"]
+    assert {(way.language, way.words["language"]) for way in ways} == {("en", "en"), ("es", "es")}
     assert kept[1].language == "es"
     assert "inglés" in kept[1].to_be_read
 
