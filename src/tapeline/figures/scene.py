@@ -158,7 +158,9 @@ def _draw_others(scene: Scene, found: Cast, seed: int, ink: bool) -> None:
         draw_person(apart, skeleton, look, scene.camera, ink=scene.ink)
         near = scene.camera.near(skeleton.pelvis) > scene.camera.near(found.child.pelvis)
         layer = LAYER_NEAR_PERSON if near else LAYER_FAR_PERSON
-        scene.drawing.add(layer, apart.markup(), apart.corners)
+        for rank, (_, _, markup) in enumerate(sorted(apart.pieces)):
+            scene.drawing.add(layer + rank / 100, markup)
+        scene.drawing.corners += apart.corners
         scene.drawing.solids += apart.solids
 
 
