@@ -23,7 +23,7 @@ from tapeline.sessions.packet.basis import Basis
 
 SEED = 1
 KEPT = 16
-TRIES = 150  # for a first course of one way to stand; a packet has several ways to try
+TRIES = 40  # for a first course of one way to stand; a packet has several ways to try
 NO_ROOM = "This group has no room on file: the stations stand in the order of the plan."
 NOT_DRAWN = (
     "The room is not drawn yet: with its walls, doors and furniture on file, each station gets its "

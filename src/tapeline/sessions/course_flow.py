@@ -246,13 +246,20 @@ def _all_from_the_first(question: _Question) -> str | None:
 
 
 def _while_waiting(question: _Question) -> str | None:
+    """A task on the way back, and a job for who waits: what fills the time that is idle anyway."""
     longest = _longest(question.outlook)
     if longest < A_LONG_WAIT_S:
         return None
-    job = stations_file()["waiting_job"]
+    idle = (1 - min(share.moving for share in question.outlook.children)) * question.lasting_s
+    walked = question.rotation.walk_s * (
+        question.rotation.rounds * len(question.rotation.stations) - 1
+    )
+    each = int(stations_file()["return_task_s"])
+    tasks = int(max(0.0, idle - walked) // each)
     return (
-        f"A child waits up to {round(longest)} s at a stretch. A task on the way back costs no time; "
-        f"or who waits {job}."
+        f"A child waits up to {round(longest)} s at a stretch. A task on the way back costs no time: "
+        f"with {each} s each, up to {tasks} of them for who waits most. Or who waits "
+        f"{stations_file()['waiting_job']}."
     )
 
 

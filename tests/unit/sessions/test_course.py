@@ -201,3 +201,11 @@ def test_a_home_gets_a_picture_of_its_own_floor_and_no_name(basis: Basis) -> Non
     assert course.games == 3
     assert course.layout is not None
     assert "Tamsin" not in course.layout.svg
+
+
+def test_what_waiting_could_hold_is_said_with_a_number() -> None:
+    basis = a_course_basis(amount=5)
+    stations = stations_of(basis)
+    order = [one.built.id for one in stations]
+    said = " ".join(flow_of(basis, stations, order=order).remedies)
+    assert "A task on the way back costs no time: with 10 s each, up to" in said
