@@ -9,10 +9,10 @@ from __future__ import annotations
 import threading
 from collections import OrderedDict
 from collections.abc import Callable
-from contextvars import copy_context
 from typing import Any, Generic, TypeVar
 
 from tapeline.errors import TapelineError
+from tapeline.web.services.behind import start
 
 Better = TypeVar("Better")
 Answer = TypeVar("Answer")
@@ -124,10 +124,7 @@ def search_begin(
         dropped = [_kept.popitem(last=False)[1] for _ in range(len(_kept) - MOST_KEPT)]
     for old in dropped:
         old.end()
-    context = copy_context()
-    threading.Thread(
-        target=context.run, args=(running.run, work), name=f"search {key}", daemon=True
-    ).start()
+    start(lambda: running.run(work))
     return running
 
 
