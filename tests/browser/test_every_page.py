@@ -27,7 +27,7 @@ def test_every_area_and_the_whole_road_were_looked_at(seen: Seen) -> None:
     expected = {"welcome", "week", "session_plan", "children", "child", "groups", "group",
                 "homes", "home", "sites", "site", "library", "library_activity", "therapist",
                 "bring_in", "take_out", "backup", "restore",
-                "notes", "minutes", "minutes_of_child", "summary", "progress",
+                "session_what_if", "notes", "minutes", "minutes_of_child", "summary", "progress",
                 "room", "room_plan", "room_walls", "room_course"}  # fmt: skip
     assert expected <= set(seen.addresses)
 

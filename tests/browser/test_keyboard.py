@@ -9,7 +9,7 @@ from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import PHONE, NewPage
 from tests.browser.keys import enter, tab_to
-from tests.browser.road import INVENTED, NEXT, PROPOSE
+from tests.browser.road import INVENTED, NEXT, PROPOSE, until_found
 
 pytestmark = pytest.mark.browser
 TITLE = "#chosen h2"
@@ -32,10 +32,12 @@ def test_the_whole_road_from_the_first_page_to_the_packet(page: Page) -> None:
     enter(page)
     tab_to(page, PROPOSE, tag="button")
     enter(page)
-    expect(page.locator(".messages")).to_contain_text("Here is a proposal.")
+    until_found(page)
+    expect(page.locator("#plan")).to_contain_text("Here is a proposal.")
 
     tab_to(page, "Lock", tag="button")
     enter(page)
+    until_found(page)
     expect(page.locator(".running-order .chosen .tag")).to_have_text("Locked")
 
     tab_to(page, page.locator(".running-order li:nth-child(2) strong").inner_text(), tag="a")
@@ -44,9 +46,10 @@ def test_the_whole_road_from_the_first_page_to_the_packet(page: Page) -> None:
     wanted = re.sub(r" \(best swap\)$", "", page.locator(SWAP_IN).inner_text())
     tab_to(page, "Swap", tag="button")
     enter(page)
+    until_found(page)
     expect(page.locator(TITLE)).to_have_text(wanted)
     assert before != wanted
-    expect(page.locator(".messages")).to_contain_text(f"{wanted} in place of {before}.")
+    expect(page.locator(".changed")).to_contain_text(f"{wanted} in place of {before}.")
 
     packet = tab_to(page, "Print the packet", tag="a")
     answer = page.context.request.get(packet["href"])

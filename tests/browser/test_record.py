@@ -9,7 +9,7 @@ from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import DESK, PHONE, NewPage
 from tests.browser.look import Seen, look_at
-from tests.browser.road import open_invented
+from tests.browser.road import open_invented, until_found
 
 pytestmark = pytest.mark.browser
 RECORD = "/groups/mixed/2026-11-25/record/"
@@ -29,7 +29,7 @@ def ready(new_page: NewPage) -> Page:
     open_invented(page)
     page.goto("/groups/mixed/2026-11-25/")
     page.get_by_role("button", name="Propose a session").click()
-    page.wait_for_load_state()
+    until_found(page)
     return page
 
 
