@@ -86,7 +86,7 @@ def _stations(board: Board, shape: CourseShape, used: Used) -> list[Chosen]:
         again = _with_options(board, one.candidate, one.level, trial)
         if len(trial.chosen) == shape.stations or again is None:
             continue
-        needs_adult = any(again.options[child].adult for child in board.in_room)
+        needs_adult = any(again.options[child].adult_free for child in board.in_room)
         area = _largest_floor(board, again.level)
         things = _things(board, again.level)
         short = any(stock[thing] < count for thing, count in things.items() if thing in stock)
@@ -122,7 +122,7 @@ def _with_options(board: Board, candidate: Candidate, level: Level, used: Used) 
             return None
         options[child.id] = option
         if child.place == "room" and not in_turn:
-            units -= option.adult
+            units -= option.adult_free
             floor -= option.floor_cm2
     return Chosen(candidate=candidate, level=level, options=options)
 
@@ -144,7 +144,7 @@ def _may(
     if child.place != "room" or candidate.part == "course":
         return True
     lanes = candidate.lanes or 1
-    return lanes * option.adult <= units and lanes * option.floor_cm2 <= floor
+    return lanes * option.adult_free <= units and lanes * option.floor_cm2 <= floor
 
 
 def _gives(one: Chosen) -> int:

@@ -45,6 +45,11 @@ class Option:
     held: int = 0
     tries_made: int = 0
 
+    @property
+    def adult_free(self) -> int:
+        """Shares of an adult to be free for it, to help or to hold."""
+        return max(self.adult, self.held)
+
     def is_no_better_than(self, other: Option) -> bool:
         """Whether `other` gives at least as much and costs at most as much."""
         return all(a <= b for a, b in zip(self._rank(), other._rank(), strict=True))

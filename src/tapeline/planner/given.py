@@ -107,10 +107,13 @@ class Given:
     def still_out(self) -> dict[str, frozenset[str]]:
         """Things used in the group's last session, by child who takes part from home."""
         date = self.request.date
-        earlier = [one for one in self.caseload.sessions_of(self.group.id) if one.date < date]
-        last = next((one for one in reversed(earlier) if one.plan), None)
+        earlier = [
+            one
+            for one in self.caseload.sessions_of(self.group.id)
+            if one.date < date and one.status in ("planned", "held") and one.plan
+        ]
         found: dict[str, set[str]] = {}
-        for part in (last.plan or {}).get("parts", ()) if last else ():
+        for part in (earlier[-1].plan or {}).get("parts", ()) if earlier else ():
             for row in part["children"]:
                 if row["place"] != "room":
                     found.setdefault(row["id"], set()).update(row["things"])

@@ -23,6 +23,7 @@ from tapeline.planner.options import Offer, idle_seconds, offers_for, option_at,
 from tapeline.planner.places import Taking, stock_counts, with_children
 from tapeline.planner.prune import thin
 from tapeline.planner.real_parts import is_real
+from tapeline.planner.values import real_parts
 
 COURSE_STEP_MIN = 2
 Permitted = dict[str, list[tuple[Version, Ruling]]]
@@ -203,7 +204,8 @@ def _level(
     if part == "course":
         talk_s = int(planning_values()["course"]["explain_s"])
     else:
-        talk_s = explain_s(is_new=not given.past.knows(activity.id))
+        is_copied = part in real_parts()["told_while_doing"]
+        talk_s = explain_s(is_new=not is_copied and not given.past.knows(activity.id))
         setup_s = max(version.setup_s for free in permitted.values() for version, _ in free)
     practice_s = (60 * length.minutes - talk_s - change_s) // length.stations - setup_s
     if practice_s <= 0:

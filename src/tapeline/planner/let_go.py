@@ -24,10 +24,7 @@ def _least(board: Board, candidate: Candidate, level: Level, *, holding: bool) -
     """The fewest shares of an adult at which everybody in the room has a way to play."""
     needs = sorted(
         (
-            min(
-                max(option.adult, option.held) if holding else option.adult
-                for option in level.options[child]
-            )
+            min(option.adult_free if holding else option.adult for option in level.options[child])
             for child in board.in_room
         ),
         reverse=True,

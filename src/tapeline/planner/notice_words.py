@@ -54,7 +54,9 @@ def _hard_steps(values: Values, who: str, names: Names) -> str:
 
 
 def _minutes_spare(values: Values, who: str, names: Names) -> str:
-    return f"{values['minutes']} minutes are left for arriving late or a rest."
+    count = values["minutes"]
+    left = "1 minute is" if count == 1 else f"{count} minutes are"
+    return f"{left} left for arriving late or a rest."
 
 
 def _check_with(values: Values, who: str, names: Names) -> str:

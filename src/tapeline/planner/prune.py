@@ -88,10 +88,7 @@ def _never_fills_the_room(board: Board, candidate: Candidate, level: Level) -> b
 
 
 def _never_needs_all_adults(board: Board, candidate: Candidate, level: Level) -> bool:
-    needs = [
-        max(max(option.adult, option.held) for option in level.options[child])
-        for child in board.in_room
-    ]
+    needs = [max(option.adult_free for option in level.options[child]) for child in board.in_room]
     at_once = candidate.lanes or len(needs)
     have = planning_values()["adults"]["beside_serves"] * board.request.adults
     return at_once * max(needs, default=0) <= int(have)

@@ -103,7 +103,7 @@ def nobody_is_let_go_for_want_of_an_adult(frame: Frame) -> Iterator[Named]:
     adults as if the child were held.
     """
     for index, candidate, level in frame.levels():
-        needs = _needs(frame, index, level, lambda option: max(option.adult, option.held))
+        needs = _needs(frame, index, level, lambda option: option.adult_free)
         lets_go = any(
             option.held
             for child in frame.board.in_room
@@ -147,7 +147,7 @@ def _one_adult_a_station(frame: Frame) -> Iterator[Named]:
             taken
             for child in frame.board.in_room
             for option, taken in frame.takes[index, level.key, child]
-            if option.adult or option.held
+            if option.adult_free
         ]
         if needy:
             manned = frame.model.new_bool_var(f"manned.{index}.{level.key}")
