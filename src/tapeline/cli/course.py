@@ -15,8 +15,8 @@ from tapeline.errors import InputError, NoFeasiblePlan
 
 if TYPE_CHECKING:
     from tapeline.caseload.caseload import Caseload
-    from tapeline.planner.plan import SessionPlan
     from tapeline.sessions.course import SessionCourse
+    from tapeline.sessions.course_again import FittedPlan
 
 
 def course(
@@ -112,7 +112,8 @@ def _of_a_session(
         say("Reading the caseload")
         caseload = open_caseload(file, today=date_or_today(today))
         say("Planning")
-        basis = basis_of(_plan_of(caseload, group, on), caseload)
+        fitted = _plan_of(caseload, group, on)
+        basis = basis_of(fitted.plan, caseload)
         say("Placing the stations")
         found = course_of_session(basis)
         if found is None:
@@ -128,24 +129,27 @@ def _of_a_session(
     page = course_page(found, basis)
     names = _write(out, found, sheet)
     if as_json:
-        print(json.dumps({"folder": str(out), **_told(found)}, indent=2))
+        print(json.dumps({"folder": str(out), "again": fitted.words, **_told(found)}, indent=2))
         return
-    for line in (*page.lines, *page.waiting, *page.remedies):
-        print(line)
+    for line in (fitted.words, *page.lines, *page.waiting, *page.remedies):
+        if line:
+            print(line)
     print(f"Written to {out}: {', '.join(names)}.")
 
 
-def _plan_of(caseload: Caseload, group: str, on: dt.date) -> SessionPlan:
-    """The plan kept with the session, else a new one."""
+def _plan_of(caseload: Caseload, group: str, on: dt.date) -> FittedPlan:
+    """The plan kept with the session, else a new one whose course fits the room if it can."""
     from tapeline.planner.plan import read_plan
-    from tapeline.sessions.prepare import plan_session
+    from tapeline.sessions.course_again import FittedPlan, plan_with_its_course
 
     kept = [
         session.plan
         for session in caseload.sessions_of(caseload.group(group).id)
         if session.date == on and session.plan is not None
     ]
-    return read_plan(kept[-1]) if kept else plan_session(caseload, group=group, on=on)
+    if kept:
+        return FittedPlan(plan=read_plan(kept[-1]))
+    return plan_with_its_course(caseload, group=group, on=on)
 
 
 def _write(out: Path, found: SessionCourse, sheet: bytes) -> list[str]:

@@ -66,10 +66,10 @@ def course_of_session(basis: Basis) -> SessionCourse | None:
     except InputError as error:  # the packet is printed all the same
         return _without_a_plan(basis, stations, (str(error),))
     for trial, gave_way in _ways(basis, stations):
-        found = laid_out(room, _seen(trial, room))
+        found = laid_out(room, seen_by_adults(trial, room))
         if found.status == "placed":
             return _laid(basis, trial, room, found, (*gave_way, *_unwatched(room)))
-    reasons = [_with_names(one, stations) for one in _misfit(room, _seen(stations, room))]
+    reasons = [_with_names(one, stations) for one in _misfit(room, seen_by_adults(stations, room))]
     bare = _without_a_plan(basis, stations, ("No place was found for every station.", *reasons))
     return replace(bare, is_misfit=True)
 
@@ -127,7 +127,7 @@ def _off_the_wall(one: StationHere) -> StationHere:
     return replace(one, built=replace(one.built, station=opened, open_station=None))
 
 
-def _seen(stations: Sequence[StationHere], room: Room) -> tuple[Station, ...]:
+def seen_by_adults(stations: Sequence[StationHere], room: Room) -> tuple[Station, ...]:
     """What is placed: in sight of an adult, where the room says where adults stand."""
     sight: Sight | None = "sight" if room.adults else None
     return tuple(replace(one.built.station, sight=sight) for one in stations)

@@ -7,10 +7,12 @@ from dataclasses import replace
 
 import pytest
 
+from tapeline.caseload.places import Room
 from tapeline.checking.course import check_course
 from tapeline.courses.course_file import course_json, room_json
 from tapeline.courses.tape_needed import tape_needed_m
 from tapeline.sessions.course import SessionCourse, course_of_session
+from tapeline.sessions.course_again import station_in_the_way
 from tapeline.sessions.course_flow import flow_of
 from tapeline.sessions.course_stations import stations_of
 from tapeline.sessions.packet.basis import Basis
@@ -209,3 +211,24 @@ def test_what_waiting_could_hold_is_said_with_a_number() -> None:
     order = [one.built.id for one in stations]
     said = " ".join(flow_of(basis, stations, order=order).remedies)
     assert "A task on the way back costs no time: with 10 s each, up to" in said
+
+
+def a_small_room() -> Room:
+    """Room for the line and the marks, and none for the toss with its wheelchair circle."""
+    return a_drawn_hall(
+        length_cm=560,
+        width_cm=440,
+        corners=((0, 0), (560, 0), (560, 440), (0, 440)),
+        doors=(),
+        furniture=(),
+        adults=(),
+    )
+
+
+def test_the_station_in_the_way_is_named_and_what_she_locked_is_not() -> None:
+    basis = a_course_basis(a_course_world(room=a_small_room()))
+    found = course_of_session(basis)
+    assert found is not None
+    assert found.is_misfit
+    assert station_in_the_way(basis, keep=set()) == TOSS
+    assert station_in_the_way(basis, keep={TOSS}) is None
