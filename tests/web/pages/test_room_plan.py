@@ -294,6 +294,13 @@ def test_an_untouched_thing_is_saved_as_it_was(browser: Client, drawn: Room, key
     assert replace(hall(), length_cm=drawn.length_cm, width_cm=drawn.width_cm) == drawn
 
 
+def test_what_is_chosen_is_marked_on_the_plan(browser: Client, drawn: Room) -> None:
+    text = browser.get(f"{PLAN}?thing=furniture-0").content.decode()
+    assert text.count('data-thing="furniture-0" class="chosen"') == 1
+    assert text.count('class="chosen"') == 1
+    assert 'class="chosen"' not in browser.get(f"{PLAN}?thing=furniture").content.decode()
+
+
 def test_a_thing_is_taken_out(browser: Client, drawn: Room) -> None:
     browser.post(PLAN, {"do": "take_out", "thing": "furniture-1"})
     assert hall().pillars == ()

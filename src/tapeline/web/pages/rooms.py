@@ -168,7 +168,7 @@ def _plan(
     form: ThingForm | None = None,
     error: InputError | None = None,
 ) -> HttpResponse:
-    view, fault = view_or_fault(room)
+    view, fault = view_or_fault(room, thing)
     if form is None and (thing or add):
         try:
             form, _kind, _place = _thing_form(None, room, thing, add)
@@ -191,9 +191,9 @@ def _plan(
     return page(request, "rooms/plan.html", context, has_faults=has_faults)
 
 
-def view_or_fault(room: Room) -> tuple[RoomView | None, InputError | None]:
+def view_or_fault(room: Room, chosen: str = "") -> tuple[RoomView | None, InputError | None]:
     """The room's drawing, or what is against it; a file that was brought in may hold any."""
     try:
-        return room_view(room), None
+        return room_view(room, chosen), None
     except InputError as fault:
         return None, fault

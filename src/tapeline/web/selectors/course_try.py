@@ -20,6 +20,7 @@ from tapeline.figures.tokens import TAPES
 from tapeline.sessions.try_course import ToTry, activities_to_try
 from tapeline.units import length_in_words
 from tapeline.web.selectors.library_view import kind_of
+from tapeline.web.selectors.room_view import with_chosen
 
 STAND = re.compile(r"^([A-Za-z0-9][A-Za-z0-9_-]*)\.(-?\d{1,5})\.(-?\d{1,5})\.([0-3])$")
 MOST_IN_AN_ADDRESS = 40
@@ -138,7 +139,10 @@ def try_view(asked: Asked, course: Course, room: Room, tried: ToTry) -> TryView:
     }
     built = {one.id: one for one in tried.built}
     return TryView(
-        plan=floor_plan_svg(room, course, names=names, built=built, title=title),
+        plan=with_chosen(
+            floor_plan_svg(room, course, names=names, built=built, title=title),
+            f"station-{asked.chosen}" if asked.chosen else "",
+        ),
         lines=tuple(_lines(asked, course, built)),
         tape=tuple(named_rows(room, course, names)),
         walk=walk,

@@ -39,8 +39,8 @@ class RoomView:
     free: str
 
 
-def room_view(room: Room) -> RoomView:
-    """The floor plan as SVG, and a line for each thing.
+def room_view(room: Room, chosen: str = "") -> RoomView:
+    """The floor plan as SVG, one thing chosen on it, and a line for each thing.
 
     Raises
     ------
@@ -53,16 +53,20 @@ def room_view(room: Room) -> RoomView:
     lines = tuple(thing_lines(room))
     title = _("Floor plan of %(name)s, %(size)s.") % {"name": room.name, "size": size}
     said = ". ".join(f"{line.name}: {line.where}" for line in lines)
+    corners = [Point(*spot) for spot in room.walls]
+    plan = room_svg(drawn, corners=corners, title=f"{title} {said}".strip())
     return RoomView(
-        plan=room_svg(
-            drawn,
-            corners=[Point(*spot) for spot in room.walls],
-            title=f"{title} {said}".strip(),
-        ),
+        plan=with_chosen(plan, chosen if any(line.key == chosen for line in lines) else ""),
         lines=lines,
         size=size,
         free=floor_in_words(room.length_cm, room.width_cm),
     )
+
+
+def with_chosen(plan: str, key: str) -> str:
+    """A floor plan with the thing of this key marked, by its thick edge."""
+    marked = f'data-thing="{key}"'
+    return plan.replace(marked, f'{marked} class="chosen"') if key else plan
 
 
 def thing_lines(room: Room) -> Iterator[ThingLine]:

@@ -21,7 +21,7 @@
   function board(place) {
     const svg = place.querySelector("svg");
     let drag = null;
-    mark(place, svg);
+    bringIntoSight(place, svg);
 
     function at(event) {
       const point = new DOMPoint(event.clientX, event.clientY);
@@ -82,10 +82,8 @@
   }
 
   /* What is chosen, else the first station, is in sight also where the plan is wider than the page. */
-  function mark(place, svg) {
-    const chosen = place.dataset.chosen ? [...of(svg, place.dataset.chosen)] : [];
-    for (const group of chosen) group.classList.add("chosen");
-    const shown = chosen[0] || svg.querySelector('g[data-thing^="station-"]');
+  function bringIntoSight(place, svg) {
+    const shown = svg.querySelector("g.chosen") || svg.querySelector('g[data-thing^="station-"]');
     if (!shown || place.scrollWidth <= place.clientWidth) return;
     const box = shown.getBoundingClientRect();
     const frame = place.getBoundingClientRect();
