@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from tapeline.figures.placing import PALM
+from tapeline.figures.placing import MOST_DORSIFLEXION, PALM
 from tapeline.figures.skeleton import SIDES, Limb, Skeleton
 from tapeline.figures.space import (
     FULL_STRETCH,
@@ -15,6 +15,7 @@ from tapeline.figures.space import (
     Z,
     about,
     across,
+    angle_between,
     cross,
     length,
     two_bone_reach,
@@ -24,7 +25,7 @@ from tapeline.figures.space import (
 
 PLANTED_CM = 1.0
 STEP_UP = 0.045
-FLOOR_CM = 1.5
+HEEL_STEP, HEEL_STEPS = 3.0, 20
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -172,6 +173,11 @@ def _leg(
     root = found.pelvis + found.pelvis_turn @ vector(0.0, sign * body.half_hips, 0.0)
     pole = _swing(unit(_bend_of(a)), unit(_bend_of(b)), share)
     middle, end = two_bone_reach(root, foot.ankle, body.thigh, body.shank, pole)
+    for _ in range(HEEL_STEPS):
+        if 90.0 - angle_between(middle - end, foot.ball - foot.heel) <= MOST_DORSIFLEXION:
+            break
+        foot = _heel_up(foot)
+        middle, end = two_bone_reach(root, foot.ankle, body.thigh, body.shank, pole)
     gap = end - foot.ankle
     return replace(
         a,
@@ -184,6 +190,18 @@ def _leg(
         ball=foot.ball + gap,
         missed=length(gap),
     )
+
+
+def _heel_up(foot: Foot) -> Foot:
+    """The heel a little higher; the ball of the foot stays where it is."""
+    tip_over = about(unit(cross(Z, foot.ball - foot.heel)), HEEL_STEP)
+    ankle = foot.ball + tip_over @ (foot.ankle - foot.ball)
+    return replace(foot, ankle=ankle, heel=foot.ball + tip_over @ (foot.heel - foot.ball))
+
+
+def planted_sides(one: Skeleton, other: Skeleton) -> frozenset[str]:
+    """The feet that stand at one place in both poses."""
+    return frozenset(side for side in SIDES if _foot_between(one, other, side, 0.0).planted)
 
 
 def _arm(

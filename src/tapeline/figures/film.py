@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from tapeline.figures.asking import Asked
-from tapeline.figures.between import Shares, between
+from tapeline.figures.between import Shares, between, planted_sides
 from tapeline.figures.flying import LIGHT, Flight, fallen, throw
 from tapeline.figures.move import Ball
 from tapeline.figures.people import moved
@@ -18,18 +18,23 @@ from tapeline.figures.space import Vector, length, unit, vector
 
 A_SECOND = 12
 LONGEST_S = 5.0
-HOLD, MOVE, QUICK, LAST, ROUNDS = 5, 9, 6, 6, 4
+HOLD, MOVE, QUICK, LAST, ROUNDS = 5, 9, 6, 6, 3
 TOUCHING_CM = 1.2
 ROLLING_CM = 14.0
-IN_BOX = 12.0
+IN_BOX = 24.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Moment:
-    """One of the moving pictures."""
+    """One of the moving pictures.
+
+    `planted` are the feet that stay where they are, `held` the hands that keep a ball.
+    """
 
     cast: Cast
     balls: tuple[Vector, ...]
+    planted: frozenset[str] = frozenset()
+    held: frozenset[str] = frozenset()
 
 
 def film_of(asked: Asked) -> tuple[Moment, ...]:
@@ -96,8 +101,12 @@ def _touches(found: Cast, ball: Ball, side: str) -> bool:
     return ball.in_hand == side or arm.on == ball.kind
 
 
+def _keeps(found: Cast, side: str) -> bool:
+    return any(_touches(found, ball, side) for ball in found.frame.balls)
+
+
 def _held(found: Cast) -> bool:
-    return any(_touches(found, ball, side) for ball in found.frame.balls for side in SIDES)
+    return any(_keeps(found, side) for side in SIDES)
 
 
 def _comes_flying(first: Cast, second: Cast) -> bool:
@@ -154,7 +163,12 @@ def _moment(
     if len(others) != len(nearer.frame.others):
         others = nearer.others
     cast = replace(nearer, child=child, others=others)
-    return Moment(cast=_with_balls(cast, balls), balls=balls)
+    return Moment(
+        cast=_with_balls(cast, balls),
+        balls=balls,
+        planted=planted_sides(one.child, other.child),
+        held=frozenset(side for side in SIDES if _keeps(one, side) and _keeps(other, side)),
+    )
 
 
 def _carried(one: Cast, other: Cast, share: float) -> tuple[Vector, ...]:
@@ -264,7 +278,7 @@ def _landing(third: Cast, kind: str, goal: Vector) -> Vector:
     stature = third.child.body.stature
     for thing in third.frame.things:
         if thing.kind in ("box", "spot", "cushion", "cups", "cone"):
-            deep = {"box": IN_BOX + ball_radius(kind), "spot": ball_radius(kind)}.get(thing.kind)
+            deep = {"box": IN_BOX, "spot": ball_radius(kind)}.get(thing.kind)
             up = deep if deep is not None else ball_radius(kind) + 9.0
             return vector(thing.at[0] * stature, thing.at[1] * stature, up)
     ahead = 2 * float(goal[0]) - float(third.child.pelvis[0])

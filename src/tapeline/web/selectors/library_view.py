@@ -13,7 +13,7 @@ from tapeline.activities.models import Activity, Library, Need, Skill, Step, Ver
 from tapeline.activities.rules import Precaution, Rule, RuleBook
 from tapeline.figures.tokens import TAPES
 from tapeline.units import length_in_words
-from tapeline.web.selectors.drawn import Drawn, first_drawn
+from tapeline.web.selectors.drawn import Drawn, commonest_drawn
 
 WITHOUT_SKILL = {
     "arrival": "arrival_closing",
@@ -169,7 +169,7 @@ def activity_view(activity_id: str, library: Library, book: RuleBook) -> Activit
         skill=skill,
         icf=f"{skill.icf} {icf_title(skill.icf)}" if skill else "",
         steps=_steps(activity, skill, library, book),
-        move=first_drawn(activity.versions),
+        move=commonest_drawn(activity.versions),
         by_age=tuple(rule.sentence for rule in rules if rule.precaution is None),
         cautions=_cautions(rules, book),
     )

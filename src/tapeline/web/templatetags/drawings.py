@@ -123,6 +123,14 @@ def still(drawn: Drawn) -> SafeString:
 
 
 @register.simple_tag
+def loop_address(drawn: Drawn) -> str:
+    """Where the moving picture of a move is found."""
+    from tapeline.web.pages.moving import loop_address as address
+
+    return address(drawn)
+
+
+@register.simple_tag
 @cache
 def clock_tape(kind: str, minutes: int) -> SafeString:
     """A part's tape on its dashed bed over a ruler; a script shortens the inner ``<svg>``."""
