@@ -331,6 +331,32 @@ def vars_of(caseload: Caseload) -> dict[str, Any]:
     return {field.name: getattr(caseload, field.name) for field in fields(caseload)}
 
 
+def test_a_version_that_an_update_set_aside_is_mended_on_its_page(with_hers: Client) -> None:
+    row = OwnPiece.objects.get(kind="version")
+    row.body, row.key = {**row.body, "step": "toss_under.gone"}, f"{GAME}.gone.mine"
+    row.save()
+    gone = f"/library/{GAME}/versions/gone.mine/"
+    assert gone in said(with_hers.get("/library/hers/"))
+    assert "toss_under.gone" in said(with_hers.get(gone)).split('id="gaps"')[1].split("</div>")[0]
+    answer = with_hers.post(gone, version_typed(variant="mine", do="Toss it with a friend."))
+    assert answer.status_code == 302, said(answer)
+    assert hers_now().do == "Toss it with a friend."
+
+
+def test_a_version_whose_activity_is_gone_is_taken_out_from_hers(with_hers: Client) -> None:
+    row = OwnPiece.objects.get(kind="version")
+    row.body, row.key = {**row.body, "activity": "tide_line"}, "tide_line.half_metre.mine"
+    row.save()
+    away = "/library/tide_line/versions/half_metre.mine/delete/"
+    shown = said(with_hers.get("/library/hers/"))
+    assert away in shown
+    assert "Its activity is no longer in the library." in shown
+    assert 'href="/library/hers/"' in said(with_hers.get(away))
+    answer = with_hers.post(away, {"take_out": "sure"})
+    assert answer.headers["Location"] == "/library/hers/"
+    assert not OwnPiece.objects.exists()
+
+
 def test_a_version_of_the_shipped_library_is_not_changed_as_hers(browser: Client) -> None:
     assert browser.get(f"/library/{GAME}/versions/{TAIL}/").status_code == 404
     assert browser.get(f"/library/{GAME}/versions/{TAIL}/delete/").status_code == 404

@@ -74,20 +74,27 @@ def own_version_new(request: HttpRequest, id: str) -> HttpResponse:
 
 @require_http_methods(["GET", "POST"])
 def own_version(request: HttpRequest, id: str, tail: str) -> HttpResponse:
-    """Change a version of hers; the way back to what it said before."""
-    key, library = f"{id}.{tail}", library_now()
-    activity, body = activity_or_404(id, library), own_versions.own_version_body(f"{id}.{tail}")
-    there = version_with_tail(activity, tail)
-    if body is None or there is None:
+    """Change a version of hers; the way back to what it said before.
+
+    One that an update set aside stands here as it is on file, with what keeps it out.
+    """
+    key, activity = f"{id}.{tail}", activity_or_404(id, library_now())
+    body, there = own_versions.own_version_body(key), version_with_tail(activity, tail)
+    if body is None:
         raise Http404(f"You have no version {key!r}.")
 
     def keep(made: dict[str, Any]) -> HttpResponse:
         own_versions.own_version_change(key=key, body={**made, "activity": id})
         return done(request, _("Your version is changed."), "library_activity", id)
 
-    kept = version_body(there, activity)
+    on_file = {name: value for name, value in body.items() if name not in ("before", "activity")}
     return _version_in_library(
-        request, activity, kept, keep, tail=tail, before=(body.get("before") or {}).get("do", "")
+        request,
+        activity,
+        version_body(there, activity) if there else on_file,
+        keep,
+        tail=tail,
+        before=(body.get("before") or {}).get("do", ""),
     )
 
 
@@ -135,13 +142,14 @@ def own_version_away(request: HttpRequest, id: str, tail: str) -> HttpResponse:
     body = own_versions.own_version_body(f"{id}.{tail}")
     if body is None:
         raise Http404(f"You have no version {id}.{tail}.")
+    home = ("library_activity", id) if id in library_now().activities else ("hers",)
     asked = asks_first(
         request,
         question=_("Take your version out?"),
         explained=_("“%(do)s” Sessions that were held keep its words.") % {"do": body.get("do")},
-        back=reverse("library_activity", args=(id,)),
+        back=reverse(home[0], args=home[1:]),
     )
     if asked is not None:
         return asked
     own_versions.own_version_delete(key=f"{id}.{tail}")
-    return done(request, _("Your version is taken out."), "library_activity", id)
+    return done(request, _("Your version is taken out."), *home)

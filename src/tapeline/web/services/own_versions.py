@@ -21,8 +21,7 @@ Body = dict[str, Any]
 
 def version_gaps(activity: Activity, version: Body) -> tuple[Gap, ...]:
     """What keeps a version of hers out of an activity of the library."""
-    gaps = draft_gaps({**body_of(activity), "versions": [version]})
-    return tuple(gap for gap in gaps if gap.version)
+    return draft_gaps({**body_of(activity), "versions": [version]})
 
 
 def own_version_save(*, body: Body) -> str:
@@ -57,7 +56,8 @@ def own_version_change(*, key: str, body: Body) -> str:
     Raises
     ------
     InputError
-        She has no such version, or tries are on file for it and its step or way would change.
+        She has no such version, or tries are on file for it and its step or way would change;
+        one that an update set aside may take another step all the same.
     ManyFaults
         It would not stand the library's check; nothing is kept.
     """
@@ -67,13 +67,14 @@ def own_version_change(*, key: str, body: Body) -> str:
             raise InputError(f"You have no version {key!r}.", field="version")
         activity = str(row.body["activity"])
         texts_keep_before(activity)
-        new_key = version_key(body)
-        if new_key != key:
+        new_key, library = version_key(body), library_now()
+        is_in_force = key in {one.id for one in library.activities[activity].versions}
+        if new_key != key and is_in_force:
             _refuse_if_counted(key)
         before = {name: value for name, value in row.body.items() if name != "before"}
         if before == {name: value for name, value in body.items() if name != "before"}:
             return key
-        place, known = row.position, faults_elsewhere(key, faults_now(activity, library_now()))
+        place, known = row.position, faults_elsewhere(key, faults_now(activity, library))
         row.delete()
         tail = key.removeprefix(f"{activity}.")
         OwnPiece.objects.filter(kind="change", key__startswith=f"{activity}/{tail}/").delete()
