@@ -29,6 +29,7 @@ from tests.web.pages.plan_pages import (
     kept,
     text_of,
 )
+from tests.web.pages.running import ADDRESS, TODAY, a_session_today
 
 pytestmark = pytest.mark.django_db
 LOOKING = f"{PLAN}looking/"
@@ -220,3 +221,15 @@ def test_the_page_of_a_session_that_has_begun_offers_no_wishes_but_the_run_page(
     assert 'value="lock"' not in page
     assert 'value="afresh"' not in page
     assert 'value="amount"' not in page
+
+
+def test_opening_the_run_page_lets_what_stands_be_what_is_run(
+    browser: Client, on_file: Caseload, waiting: None
+) -> None:
+    session_to_row(a_session_today())
+    asking.plan_ask(group_key=GROUP, on=TODAY)
+    looking = asking._looking[Spot(open_database(), GROUP, TODAY)]
+    assert not looking._halt.is_called
+    assert browser.get(ADDRESS).status_code == 200
+    assert looking._halt.is_called
+    assert not looking._is_dropped

@@ -141,7 +141,7 @@ def session_looking(request: HttpRequest, key: str, on: str) -> HttpResponse:
     """
     meeting = meeting_at(key, on)
     asked = request.GET
-    if not request.htmx:  # type: ignore[attr-defined]
+    if not request.htmx:
         return redirect(plan_address(key, meeting.date, place_in(asked.get("part", ""))))
     context = plan_context(request, meeting)
     looking, is_quiet = context["looking"], "quiet" in asked

@@ -32,7 +32,7 @@ def session_beside(request: HttpRequest, key: str, on: str) -> HttpResponse:
             return redirect(plan_address(key, meeting.date))
         wishes = unlock(plan, without)
         found = propose_beside(plan, wishes)
-        if request.htmx and not found.over.is_set():  # type: ignore[attr-defined]
+        if request.htmx and not found.over.is_set():
             return HttpResponse(status=204)
         first, second = plan, found.plan
         context |= {"found": found, "wishes": wishes_json(wishes), "is_over": found.over.is_set()}
@@ -42,7 +42,7 @@ def session_beside(request: HttpRequest, key: str, on: str) -> HttpResponse:
         first, second = standing.before, plan
     if second is not None:
         context["beside"] = _view(first, second)
-    template = "plan/beside_body.html" if request.htmx else "plan/beside.html"  # type: ignore[attr-defined]
+    template = "plan/beside_body.html" if request.htmx else "plan/beside.html"
     return render(request, template, context)
 
 

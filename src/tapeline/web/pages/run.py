@@ -25,6 +25,7 @@ from tapeline.web.selectors.library import library_now
 from tapeline.web.selectors.run_view import RunPart, RunView, clock_now, run_view
 from tapeline.web.selectors.sessions import Meeting
 from tapeline.web.services.again import Again, session_plan_again
+from tapeline.web.services.asking import plan_take
 from tapeline.web.services.keys import new_id
 from tapeline.web.services.run import presses_take, session_to_run
 
@@ -40,6 +41,7 @@ def run(request: HttpRequest, key: str, on: str) -> HttpResponse:
         if backup_is_open():  # a press here would be kept, and sent to her own records later
             raise only_look()
         session_to_run(group_key=key, on=meeting.date)
+        plan_take(group_key=key, on=meeting.date)  # what stands is what is run
         if request.method == "GET":
             return _page(request, meeting)
         answered = presses_take(group_key=key, on=meeting.date, presses=[_posted(request, meeting)])

@@ -32,7 +32,7 @@ def session_what_if(request: HttpRequest, key: str, on: str) -> HttpResponse:
     child = child if child in rows else None
     found = wonder(plan, place=place, child=child)
     seen = str(len(found.answers))
-    if request.htmx and seen == request.GET.get("seen") and not found.over.is_set():  # type: ignore[attr-defined]
+    if request.htmx and seen == request.GET.get("seen") and not found.over.is_set():
         return HttpResponse(status=204)
     around = caseload_about({*plan.made_from.children})
     context: dict[str, Any] = {
@@ -49,4 +49,4 @@ def session_what_if(request: HttpRequest, key: str, on: str) -> HttpResponse:
         "page": "week",
     }
     part = "plan/what_if_answers.html"
-    return render(request, part if request.htmx else "plan/what_if.html", context)  # type: ignore[attr-defined]
+    return render(request, part if request.htmx else "plan/what_if.html", context)
