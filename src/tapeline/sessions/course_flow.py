@@ -177,31 +177,46 @@ def _remedies(question: _Question) -> Iterator[str]:
 
 
 def _fewer_tries(question: _Question) -> str | None:
-    """So much less at each station that all rounds are likely to end in the time."""
+    """So many fewer tries at each station that all rounds are likely to end in the time."""
     if question.chance >= LIKELY:
         return None
+    most = max(row.amount for one in question.here for row in one.part.children)
     for tenths in range(9, 3, -1):
-        rotation = _scaled(question.rotation, tenths / 10)
-        outlook = _outlook(rotation, question.lasting_s)
+        if _fewer(most, tenths) == most:
+            continue
+        outlook = _outlook(_with_fewer(question, tenths), question.lasting_s)
         chance = outlook.chance_done_by(question.lasting_s, factors=question.factors)
         if chance >= LIKELY:
-            most = max(row.amount for one in question.here for row in one.part.children)
             return (
-                f"Fewer tries at each station, {tenths} for every 10 ({ceil(most * tenths / 10)} "
-                f"instead of {most}): every child is through in time {chance_words(chance)}, instead "
-                f"of {chance_words(question.chance)}."
+                f"Fewer tries at each station, {tenths} for every 10 ({_fewer(most, tenths)} instead "
+                f"of {most}): every child is through in time {chance_words(chance)}, instead of "
+                f"{chance_words(question.chance)}."
             )
     return None
 
 
-def _scaled(rotation: Rotation, factor: float) -> Rotation:
-    return replace(
-        rotation,
-        stations=tuple(
-            replace(one, seconds=tuple(factor * each for each in one.seconds))
-            for one in rotation.stations
-        ),
-    )
+def _fewer(amount: int, tenths: int) -> int:
+    """So many tenths of an amount, rounded down, and one at least."""
+    return max(1, amount * tenths // 10)
+
+
+def _with_fewer(question: _Question, tenths: int) -> Rotation:
+    """The same with whole tries fewer for each child at each station."""
+    stations = []
+    for one, here in zip(question.rotation.stations, question.here, strict=True):
+        amounts = {row.id: row.amount for row in here.part.children}
+        stations.append(
+            replace(
+                one,
+                seconds=tuple(
+                    seconds * _fewer(amounts[child], tenths) / amounts[child]
+                    if child in amounts
+                    else seconds
+                    for child, seconds in zip(question.children, one.seconds, strict=True)
+                ),
+            )
+        )
+    return replace(question.rotation, stations=tuple(stations))
 
 
 def _another_lane(question: _Question) -> str | None:

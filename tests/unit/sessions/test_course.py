@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from dataclasses import replace
 
 import pytest
@@ -149,6 +150,9 @@ def test_fewer_tries_are_suggested_only_where_time_is_short() -> None:
 
     assert "Fewer tries" not in remedies(1)
     assert "Fewer tries" in remedies(5)
+    found = re.search(r"\((\d+) instead of 5\)", remedies(5))
+    assert found
+    assert int(found[1]) < 5
 
 
 def test_children_begin_spread_over_the_stations(laid: SessionCourse) -> None:
