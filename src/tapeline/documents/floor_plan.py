@@ -173,7 +173,8 @@ class _Plan(Paper):
         With its marks in it, a station's number stands where children come in, and its name is
         said beside the plan.
         """
-        place = {key: number for number, key in enumerate(course.order, start=1)}
+        order = course.order or tuple(one.station.id for one in course.stations)
+        place = {key: number for number, key in enumerate(order, start=1)}
         for one in course.stations:
             key = one.station.id
             x, y = self.at(one.at(one.shape.back) if is_taped else _middle(one.footprint))
@@ -181,7 +182,7 @@ class _Plan(Paper):
                 "circle", cx=rounded(x), cy=rounded(y), r=rounded(self.size * 0.85), fill=INK
             )
             at = (x, y + self.size * 0.34)
-            yield self.write(str(place.get(key, "")), at, fill=WHITE, bold=True, rim=None)
+            yield self.write(str(place[key]), at, fill=WHITE, bold=True, rim=None)
             if is_taped:
                 continue
             below = self.at(Point(_middle(one.footprint).x, one.footprint.y0))[1]

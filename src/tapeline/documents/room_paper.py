@@ -198,14 +198,16 @@ class Paper:
             yield self.write(str(number), at, size=0.8, fill=WHITE, bold=True, rim=None)
 
     def _beside_wall(self, a: Point, b: Point, inward: int) -> Point:
-        """Where a wall's number is read: at its middle, or elsewhere along it where a thing stands."""
+        """Where a wall's number is read: at its middle, or else where nothing stands or swings."""
         off = self.size * 1.5 * inward / hypot(b.x - a.x, b.y - a.y)
-        things = [box_around(one.polygon) for one in self.room.furniture]
+        swept = [[Point(*map(int, corner)) for corner in piece] for piece in self.room.swept]
+        things = [*map(box_around, (*(one.polygon for one in self.room.furniture), *swept))]
         spots = [
             Point(
-                round(a.x + (b.x - a.x) * part - (b.y - a.y) * off),
-                round(a.y + (b.y - a.y) * part + (b.x - a.x) * off),
+                round(a.x + (b.x - a.x) * part - (b.y - a.y) * off * side),
+                round(a.y + (b.y - a.y) * part + (b.x - a.x) * off * side),
             )
+            for side in (1, -1)
             for part in ALONG_A_WALL
         ]
         around = round(self.size * 1.2)
