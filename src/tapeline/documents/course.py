@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from tapeline.courses.course import Course
 from tapeline.courses.rooms import Room
+from tapeline.courses.stations import BuiltStation
 from tapeline.documents.floor_plan import floor_plan_svg, tape_rows
 from tapeline.documents.sheets import print_sheet
 from tapeline.units import length_in_words
@@ -31,6 +32,7 @@ class CourseSheet:
     lines: tuple[str, ...]
     how: tuple[str, ...]
     alt: str
+    stations: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
     reasons: tuple[str, ...]
 
@@ -43,11 +45,14 @@ def print_course(
     day: str,
     paper: str = "a4",
     names: Mapping[str, str] | None = None,
+    built: Mapping[str, BuiltStation] | None = None,
 ) -> bytes:
     """Floor plan and tape list as one tagged PDF.
 
     Parameters
     ----------
+    built
+        Stations of the library, by id: their marks are drawn, and said in walking order.
     day
         ISO date printed as the time of making, so that the same course gives the same file.
 
@@ -72,8 +77,15 @@ def print_course(
         ),
         how=HOW,
         alt=alt,
-        rows=(HEADS, *tape_rows(room, course)),
+        stations=tuple(_said(built[key]) for key in course.order) if built else (),
+        rows=(HEADS, *tape_rows(room, course, names=called)),
         reasons=course.reasons,
     )
-    plan = floor_plan_svg(room, course, names=names, title=alt)
+    plan = floor_plan_svg(room, course, names=names, built=built, title=alt)
     return print_sheet("course.typ", sheet, {"plan": plan}, day=day)
+
+
+def _said(station: BuiltStation) -> str:
+    """A station's marks, heights and what to check first, in words."""
+    heights = [height.words for height in station.heights]
+    return " ".join((f"{station.name}.", *station.words, *heights, *station.checks))

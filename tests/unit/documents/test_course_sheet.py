@@ -18,6 +18,7 @@ from tapeline.documents.floor_plan import (
     floor_plan_svg,
     letters_of_hooks,
     letters_of_marks,
+    room_svg,
     tape_rows,
 )
 from tests.unit.courses.test_course import THREE, a_room
@@ -86,3 +87,33 @@ def test_the_same_course_gives_the_same_sheet(laid: Any) -> None:
         print_course(asked.room, course, title="Hall", day="2026-11-25") for _ in range(2)
     )
     assert one == other
+
+
+def test_a_room_alone_numbers_its_walls_and_marks_what_can_be_moved(laid: Any) -> None:
+    asked, _course = laid
+    svg = room_svg(asked.room, title="Room")
+    words = re.findall(r">([^<>]+)</text>", svg)
+    walls = range(1, len(asked.room.corners) + 1)
+    assert [word for word in words if word.startswith("wall ")] == [f"wall {n}" for n in walls]
+    assert {str(number) for number in walls} <= set(words)
+    keys = re.findall(r'data-thing="([^"]+)"', svg)
+    assert keys == ["furniture-0", "furniture-1", "doors-0", "adults-0"]
+
+
+def test_only_the_corners_asked_for_are_numbered(laid: Any) -> None:
+    asked, _course = laid
+    svg = room_svg(asked.room, corners=asked.room.corners[:3], title="Room")
+    assert "wall 3" in svg
+    assert "wall 4" not in svg
+
+
+def test_the_name_of_a_thing_too_small_for_it_stands_beside_it(laid: Any) -> None:
+    asked, _course = laid
+    cupboard, _bench = asked.room.furniture
+    svg = room_svg(asked.room, title="Room")
+    (y,) = re.findall(r'<text x="[\d.]+" y="([\d.]+)"[^>]*>cupboard</text>', svg)
+    box = asked.room.box
+    top = box.y1 - max(point.y for point in cupboard.polygon)
+    bottom = box.y1 - min(point.y for point in cupboard.polygon)
+    margin = 0.09 * max(box.x1 - box.x0, box.y1 - box.y0)
+    assert not top + margin < float(y) < bottom + margin

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import html
 import re
+import subprocess
 from collections.abc import Iterator
 from dataclasses import replace
+from pathlib import Path
 from urllib.parse import parse_qs, urlsplit
 
 import pytest
@@ -238,7 +240,23 @@ def test_what_does_not_fit_is_said_with_remedies_that_were_tried(browser: Client
     assert "box_bounce" not in said
 
 
-def test_the_course_is_printed(browser: Client, two: str) -> None:
+def test_the_course_is_printed_with_what_is_taped(
+    browser: Client, two: str, tmp_path: Path
+) -> None:
     answer = browser.get(f"/sites/quay/rooms/hall/course.pdf{two}")
     assert answer["Content-Type"] == "application/pdf"
-    assert answer.content.startswith(b"%PDF")
+    path = tmp_path / "course.pdf"
+    path.write_bytes(answer.content)
+    words = subprocess.run(["pdftotext", "-layout", path, "-"], capture_output=True, check=True)
+    text = " ".join(words.stdout.decode().split())
+    assert "Hall, Quay School" in text
+    assert "Along the quay. Two tape lines" in text
+    assert "Bounce into the box, back left" in text
+    assert "box_bounce" not in text
+
+
+def test_what_cannot_stand_is_not_printed(browser: Client, two: str) -> None:
+    away = "&at=box_bounce.-900.0.0&at=quay_walk.-900.0.0"
+    answer = browser.get(f"/sites/quay/rooms/hall/course.pdf{two}{away}")
+    assert answer.status_code == 409
+    assert "There is no course to print." in words_of(answer)

@@ -198,6 +198,7 @@ def room_course_paper(request: HttpRequest, key: str, room_key: str) -> HttpResp
         day=today().isoformat(),
         paper=therapist_now().paper,
         names=tried.names,
+        built={one.id: one for one in tried.built},
     )
     return on_paper(content, f"course-{room.id}")
 

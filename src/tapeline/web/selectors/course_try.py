@@ -144,18 +144,11 @@ def try_view(asked: Asked, course: Course, room: Room, tried: ToTry) -> TryView:
             f"station-{asked.chosen}" if asked.chosen else "",
         ),
         lines=tuple(_lines(asked, course, built)),
-        tape=tuple(named_rows(room, course, names)),
+        tape=tape_rows(room, course, names=names),
         walk=walk,
         reasons=in_names(course.reasons, names),
         is_placed=course.status == "placed",
     )
-
-
-def named_rows(room: Room, course: Course, names: Mapping[str, str]) -> Iterator[tuple[str, ...]]:
-    """The tape list with stations by their names."""
-    for row, tape in zip(tape_rows(room, course), course.tape, strict=True):
-        key, _point, corner = tape.mark.rpartition(".")
-        yield (row[0], f"{names.get(key, key)}, {corner.replace('_', ' ')}", *row[2:])
 
 
 def _lines(
