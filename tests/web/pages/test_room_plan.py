@@ -301,6 +301,16 @@ def test_what_is_chosen_is_marked_on_the_plan(browser: Client, drawn: Room) -> N
     assert 'class="chosen"' not in browser.get(f"{PLAN}?thing=furniture").content.decode()
 
 
+def test_a_name_is_words_and_nothing_else(browser: Client, on_file: Caseload) -> None:
+    name = "<script>x</script>"
+    place = {"along_cm": "300", "off_cm": "50", "length_cm": "200", "width_cm": "90"}
+    assert add(browser, "furniture", name=name, **place).status_code == 302
+    for address in (PLAN, HALL, f"{PLAN}?thing=furniture-0"):
+        text = browser.get(address).content.decode()
+        assert name not in text
+        assert "&lt;script&gt;x&lt;/script&gt;" in text
+
+
 def test_a_thing_is_taken_out(browser: Client, drawn: Room) -> None:
     browser.post(PLAN, {"do": "take_out", "thing": "furniture-1"})
     assert hall().pillars == ()
