@@ -10,6 +10,7 @@ from django.test import Client
 
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.people import ChildPrecaution
+from tapeline.errors import TapelineError
 from tapeline.planner.plan import SessionPlan
 from tapeline.web.pages import touched
 from tapeline.web.records.models import Room as RoomRow
@@ -124,3 +125,13 @@ def test_many_plans_are_counted_and_not_all_told(browser: Client, plan: SessionP
     said = text_of(browser.post(PRECAUTIONS, {"kinds": ["latex"]}, follow=True))
     assert said.count("This touches a plan.") == 3
     assert "2 more plans: see This week." in said
+
+
+def test_a_full_disk_keeps_nobody_from_printing(
+    browser: Client, plan: SessionPlan, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(**_words: object) -> None:
+        raise TapelineError("The disk is full, so nothing was saved.")
+
+    monkeypatch.setattr("tapeline.web.pages.plan.packet_note_printed", full)
+    assert browser.get(PACKET).content.startswith(b"%PDF")

@@ -14,6 +14,7 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 
 from tapeline.errors import InputError
 from tapeline.web.pages.kinds import KINDS, VERDICT_NAMES
+from tapeline.web.pages.touched import say_touched
 from tapeline.web.records.which import invented_is_open
 from tapeline.web.services.exchange import caseload_export, caseload_import, caseload_preview
 from tapeline.web.services.incoming import incoming_forget, incoming_keep, incoming_text
@@ -86,6 +87,7 @@ def bring_in_now(request: HttpRequest) -> HttpResponse:
         ngettext("%(n)d record was brought in.", "%(n)d records were brought in.", count)
         % {"n": count},
     )
+    say_touched(request)
     return redirect("first_page")
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from contextlib import suppress
 from typing import Any, cast
 
 from django.http import Http404, HttpRequest, HttpResponse
@@ -98,9 +99,10 @@ def session_packet(request: HttpRequest, key: str, on: str) -> HttpResponse:
         return plan_page(request, meeting, error=STILL_LOOKING)
     try:
         content = packet_pdf(plan, caseload_from_rows())
-        packet_note_printed(session=meeting.session, plan=plan)
     except TapelineError as error:
         return plan_page(request, meeting, error=error)
+    with suppress(TapelineError):  # a full disk keeps nobody from printing
+        packet_note_printed(session=meeting.session, plan=plan)
     return on_paper(content, f"packet-{key}-{meeting.date}")
 
 
