@@ -8,6 +8,7 @@ import typer
 
 from tapeline.cli.course import course
 from tapeline.cli.doctor import doctor
+from tapeline.cli.figures import figures
 from tapeline.cli.files import check, demo
 from tapeline.cli.library import library
 from tapeline.cli.library_share import add_activities, export_activities
@@ -30,6 +31,7 @@ for command in (
     plan,
     check,
     course,
+    figures,
     record,
     note,
     summary,

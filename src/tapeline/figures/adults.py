@@ -26,7 +26,7 @@ STAND = Pose(
     right_leg=Leg(foot=(0.0, -0.07)),
 )
 OPEN = Arm(lift=52, around=12, bend=34, shape="open")
-ASIDE, BACK, AHEAD = 0.46, 0.46, 1.42
+ASIDE, BACK, AHEAD = 0.46, 0.46, 1.36
 HELD_UP = 0.60
 
 

@@ -26,19 +26,29 @@ class Asked:
     adult: str
     language: str
 
-    def casts(self) -> tuple[Cast, ...]:
+    def casts(self, *, whole: bool = False) -> tuple[Cast, ...]:
         """Everybody of each picture, posed."""
-        return tuple(self.cast(frame) for frame in self.frames)
+        return tuple(self.cast(frame, whole=whole) for frame in self.frames)
 
-    def cast(self, frame: Frame) -> Cast:
-        """Everybody of one picture, posed."""
+    def cast(self, frame: Frame, *, whole: bool = False) -> Cast:
+        """Everybody of one picture, posed.
+
+        Who sends or takes the ball in front is left out where the child holds it, so that
+        three pictures stay narrow; `whole` keeps everybody, as a film must.
+        """
+        is_alone = self.adult == "front" and not whole and _holds(frame)
         return cast(
             frame,
             self.body,
             gets_about=self.way,
             framed=self.move.framed,
-            adult=self.adult,
+            adult="" if is_alone else self.adult,
         )
+
+
+def _holds(frame: Frame) -> bool:
+    arms = (frame.pose.left_arm, frame.pose.right_arm)
+    return any(arm.on for arm in arms) or any(ball.in_hand for ball in frame.balls)
 
 
 def has_move(name: str) -> bool:

@@ -41,7 +41,7 @@ def film_of(asked: Asked) -> tuple[Moment, ...]:
     """Every picture of a move, the first still for a moment, the last too; 5 s at most."""
     if any(asked.move.travel):
         return _travelling(asked)
-    first, second, third = asked.casts()
+    first, second, third = asked.casts(whole=True)
     moments = [_still(first)] * (HOLD if not _comes_flying(first, second) else 1)
     moments += _stretch(first, second, _pace(second))
     moments += [_still(second)] * 2
@@ -53,7 +53,7 @@ def film_of(asked: Asked) -> tuple[Moment, ...]:
 
 def _travelling(asked: Asked) -> tuple[Moment, ...]:
     """A move that gets somewhere: again and again, each time farther on, and never back."""
-    first, second, third = asked.casts()
+    first, second, third = asked.casts(whole=True)
     to_second, to_third, _ = asked.move.travel
     come, moments, here = 0.0, [_still(first)] * HOLD, first
     for number in range(ROUNDS):

@@ -206,7 +206,7 @@ def _cup(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
 
 def _tunnel(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
     furniture.draw_tunnel(
-        scene, start=thing.at[0] * skeleton.body.stature, length=110.0, radius=28.0
+        scene, start=thing.at[0] * skeleton.body.stature, length=80.0, radius=28.0
     )
 
 

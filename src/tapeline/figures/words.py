@@ -129,7 +129,7 @@ def words_of(asked: Asked, found: Cast, frame: Frame) -> str:
     if not written and asked.move.name in DOINGS:
         done = DOINGS[asked.move.name][asked.frames.index(frame)]
         said = f"{tongue.of(done)} {said}"
-    helper = [tongue.of(adults.WORDS[asked.adult])] if asked.adult else []
+    helper = [tongue.of(adults.WORDS[asked.adult])] if asked.adult and found.others else []
     return " ".join([said, *helper])
 
 

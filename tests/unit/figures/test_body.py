@@ -8,7 +8,8 @@ individual records (Snyder et al. 1977, UM-HSRI-77-17) and from Jensen's segment
 import pytest
 
 from tapeline.errors import InputError
-from tapeline.figures.body import LIMBS, body_at, ratio_at, segment_masses, stature_at
+from tapeline.figures.asking import ask
+from tapeline.figures.body import LIMBS, adult_body, body_at, ratio_at, segment_masses, stature_at
 from tapeline.figures.placing import pose_body
 from tapeline.figures.pose import Arm, Leg, Pose
 from tapeline.figures.space import Z
@@ -70,3 +71,34 @@ def test_segment_masses_sum_to_one(age):
 def test_an_age_outside_the_tables_is_refused():
     with pytest.raises(InputError, match="14 years cannot be drawn"):
         body_at(14)
+
+
+# Spot value 25: sitting height / stature, rows 4, 6 and 10. The drawn hips sit 5.6 % of stature
+# above the floor so that the drawn seat touches it; the landmark of the survey sits near 3.5 %.
+@pytest.mark.parametrize(("age", "share"), [(4.5, 0.5627), (6.5, 0.5477), (10.5, 0.5216)])
+def test_a_child_who_sits_on_the_floor_is_as_tall_as_measured(age, share):
+    long = Leg(lift=90.0, around=20.0)
+    sitting = pose_body(Pose(hip=0.056, bend=0.0, left_leg=long, right_leg=long), body_at(age))
+    top = (sitting.head + sitting.head_turn @ Z * sitting.body.head / 2)[2]
+    assert top / sitting.body.stature == pytest.approx(share, abs=0.025)
+
+
+# Spot value 39: on all fours the shoulder joint is 371.9, 420.7 and 468.3 mm high with palms
+# flat and arms upright, at statures of 1052.0, 1179.2 and about 1295 mm. The drawn arms
+# slant a little ahead and the wrist bends, which takes up to an eighth of that.
+@pytest.mark.parametrize(("age", "share"), [(4.5, 0.3535), (6.5, 0.3568)])
+def test_shoulders_are_as_high_on_all_fours_as_measured(age, share):
+    asked = ask("crawl", age_years=age)
+    child = asked.casts()[0].child
+    height = (child.left_arm.root + child.right_arm.root)[2] / 2 / child.body.stature
+    assert height == pytest.approx(share, rel=0.125)
+
+
+# Drillis & Contini 1966 (via Winter): head .130, shoulder .818, hip .530, knee .285 of stature.
+def test_a_grown_up_has_the_proportions_of_one():
+    body = adult_body()
+    assert body.head / body.stature == pytest.approx(0.130)
+    assert (body.thigh + body.shank + body.ankle) / body.stature == pytest.approx(0.530)
+    assert (body.shank + body.ankle) / body.stature == pytest.approx(0.285)
+    standing = pose_body(UPRIGHT, body)
+    assert standing.left_arm.root[2] / body.stature == pytest.approx(0.818, abs=0.01)

@@ -31,7 +31,7 @@ def crawl(params: Params) -> tuple[Frame, Frame, Frame]:
         Frame(
             pose=step(0.0, 0.0),
             things=things,
-            english="A child stands on hands and knees.",
+            english="A child is on hands and knees.",
             spanish="Una niña a cuatro patas, manos y rodillas en el suelo.",
         ),
         Frame(
@@ -67,7 +67,7 @@ def bear_walk(params: Params) -> tuple[Frame, Frame, Frame]:
     return (
         Frame(
             pose=step(0.0, 0.0),
-            english="A child stands on hands and feet with the bottom high.",
+            english="A child is on hands and feet with the bottom high.",
             spanish="Un niño con manos y pies en el suelo y las caderas arriba.",
         ),
         Frame(

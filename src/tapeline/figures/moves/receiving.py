@@ -73,14 +73,12 @@ def bounce_pass(params: Params) -> Three:
     """Hold it at the chest, push it down to the mark, it comes up to the other hands."""
     kind = word(params, "object")
     half = half_ball(kind, params)
-    mark = (Thing(kind="spot", at=(0.80, 0, 0)),) if params["mark"] == "spot" else ()
+    mark = (Thing(kind="spot", at=(0.62, 0, 0)),) if params["mark"] == "spot" else ()
     push = sides(Arm(lift=62, around=8, bend=20, shape="open"))
-    wait = in_front(ahead=1.62)
     return (
         frame(
             STAND.but(nod=4, **on_ball(kind, -0.2, 0.0)),
             *mark,
-            others=(wait,),
             balls=(Ball(kind=kind, place=(0.22, 0, -0.10)),),
         ),
         frame(
@@ -88,16 +86,14 @@ def bounce_pass(params: Params) -> Three:
                 nod=6, lean=8, bend=8, still=False, right_leg=Leg(foot=(0.12, -0.06)), **push
             ),
             *mark,
-            others=(wait,),
-            balls=(Ball(kind=kind, anchor="room", place=(0.80, 0, half)),),
-            flight=((0.44, 0, 0.56), (0.56, 0, 0.40), (0.70, 0, 0.20)),
+            balls=(Ball(kind=kind, anchor="room", place=(0.62, 0, half)),),
+            flight=((0.42, 0, 0.56), (0.49, 0, 0.40), (0.57, 0, 0.20)),
         ),
         frame(
             STAND.but(nod=2, **sides(Arm(lift=40, around=16, bend=30, shape="open"))),
             *mark,
-            others=(wait,),
-            balls=(Ball(kind=kind, anchor="room", place=(1.16, 0, 0.50)),),
-            flight=((0.82, 0, 0.14), (0.92, 0, 0.30), (1.06, 0, 0.44)),
+            balls=(Ball(kind=kind, anchor="room", place=(0.84, 0, 0.50)),),
+            flight=((0.65, 0, 0.14), (0.70, 0, 0.30), (0.77, 0, 0.42)),
         ),
     )
 
@@ -304,7 +300,7 @@ MOVES = (
         turn=14,
         tilt=12,
         key=1,
-        adults=(),
+        adults=("front",),
         seated=True,
         defaults={"object": "ball", "mark": "none"},
         choices={"object": ("ball", "large_ball"), "mark": ("none", "spot")},
