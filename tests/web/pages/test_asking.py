@@ -10,10 +10,11 @@ import pytest
 from django.test import Client
 
 from tapeline.caseload.caseload import Caseload
-from tapeline.planner.plan import SessionPlan
+from tapeline.planner.plan import Bound, SessionPlan
 from tapeline.web.records.convert import session_to_row
 from tapeline.web.records.which import open_database
 from tapeline.web.selectors.looking_view import percent_better
+from tapeline.web.selectors.plan_view import how_good
 from tapeline.web.selectors.sessions import session_of
 from tapeline.web.services import asking, behind
 from tapeline.web.services.looking import Looking, Spot
@@ -108,6 +109,18 @@ def test_the_sentence_says_what_is_known_of_a_better_plan(
     assert "Take this one" in said
     search().is_decided = True
     assert "Take this one" not in text_of(browser.get(PLAN))
+
+
+def test_a_plan_without_a_gap_and_the_search_behind_it_do_not_contradict_each_other(
+    browser: Client, plan: SessionPlan, waiting: None, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    ask(browser, "afresh")
+    search().stored = 1
+    monkeypatch.setattr(Looking, "left", property(lambda _one: 0.0))
+    assert "The search is done. Now the best swap" in text_of(browser.get(PLAN))
+    said = how_good(replace(plan, bound=Bound(status="good", gap=0.0)))
+    assert said == "Good, not proved best: less than 1 % better is possible."
+    assert "at most 3 %" in how_good(replace(plan, bound=Bound(status="good", gap=0.0291)))
 
 
 @pytest.mark.parametrize(

@@ -39,13 +39,10 @@ def _sentence(standing: Standing, *, has_plan: bool) -> str:
             return "Looking for a plan with what you asked. Here is the one you have."
         return "Looking for a first plan."
     better = percent_better(standing.left)
-    if standing.is_decided:
-        done = "Nothing better is possible." if better == 0 else "The search is done."
-        return f"{done} Now the best swap for each part."
+    if standing.is_decided or better == 0:  # how good it is, the plan itself says
+        return "The search is done. Now the best swap for each part."
     if better is None:
         return "Still looking for a better one."
-    if better == 0:
-        return "Nothing better is possible. Now the best swap for each part."
     return f"Still looking. At most {better} % better is possible."
 
 

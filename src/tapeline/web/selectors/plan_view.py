@@ -170,6 +170,8 @@ def how_good(plan: SessionPlan) -> str:
     better = percent_better(bound.gap / (1 - bound.gap) if bound.gap < 1 else None)
     if better is None:
         return "A good plan; how much better is possible was not looked for."
+    if better == 0:  # the bound is kept to four places
+        return "Good, not proved best: less than 1 % better is possible."
     return f"Good, not proved best: at most {better} % better is possible."
 
 
