@@ -10,7 +10,7 @@ import pytest
 
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.file import parse_caseload
-from tapeline.web.records.convert import rows_from_caseload
+from tapeline.web.records.convert import forget_tries, rows_from_caseload
 from tapeline.web.start_up import open_records
 from tests.web.on_disk import files_in, made_from
 
@@ -22,6 +22,12 @@ TODAY = dt.date(2026, 11, 25)
 def a_fixed_day(monkeypatch: pytest.MonkeyPatch) -> None:
     """The pages think it is Wednesday, 25 November 2026."""
     monkeypatch.setenv("TAPELINE_TODAY", TODAY.isoformat())
+
+
+@pytest.fixture(autouse=True)
+def nothing_kept_of_another_test() -> None:
+    """Rolled back rows give their numbers to other rows, as no record of hers ever does."""
+    forget_tries()
 
 
 @pytest.fixture

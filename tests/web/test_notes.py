@@ -234,8 +234,11 @@ def test_a_part_of_the_caseload_says_the_same_of_its_children(on_file: Caseload)
     assert part.children[:2] == whole.children[:2]
     assert [one.name for one in part.children] == [one.name for one in whole.children]
     assert part.child("c3").note == ""
-    assert part.trials == tuple(one for one in whole.trials if one.child in ("c1", "c2"))
-    assert part.sessions == tuple(one for one in whole.sessions if one.group == "gulls")
+    assert part.trials == whole.trials
+    assert part.sessions_of("gulls") == whole.sessions_of("gulls")
+    assert {one.id: one.date for one in part.sessions} == {
+        one.id: one.date for one in whole.sessions
+    }
     assert tries_of(whole.child("c1")).trials == whole.trials
 
 

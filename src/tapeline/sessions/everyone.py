@@ -7,9 +7,9 @@ everyone, whoever is asked about.
 from __future__ import annotations
 
 import datetime as dt
-from collections import OrderedDict
-from collections.abc import Hashable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from threading import Lock
+from typing import Any
 
 from tapeline.ability.belief import Normal
 from tapeline.ability.prior import first_guesses
@@ -18,7 +18,9 @@ from tapeline.activities.models import Library
 from tapeline.caseload.people import Child
 
 MOST_KEPT = 4
-_kept: OrderedDict[Hashable, Followed] = OrderedDict()
+_kept: list[
+    tuple[tuple[Any, ...], Followed]
+] = []  # compared, never hashed: tens of thousands of rows
 _one_at_a_time = Lock()
 
 
@@ -47,17 +49,14 @@ def known_of(
     with_tries = [child for child in children.values() if child in asked or rows.get(child.id)]
     key = _key(library, with_tries, rows, on, levels)
     with _one_at_a_time:
-        found = _kept.get(key)
-        if found is not None:
-            _kept.move_to_end(key)
+        found = next((one for of, one in _kept if of == key), None)
     if found is None:
         guesses = {child.id: _guesses(library, child, on) for child in with_tries}
         tries = [row for child in with_tries for row in rows.get(child.id, ())]
         found = follow(library.skills, tries, guesses, on=on, levels=levels)
         with _one_at_a_time:
-            _kept[key] = found
-            while len(_kept) > MOST_KEPT:
-                _kept.popitem(last=False)
+            _kept.insert(0, (key, found))
+            del _kept[MOST_KEPT:]
     return found.on(on, wanted={child.id for child in asked})
 
 
@@ -73,7 +72,7 @@ def _key(
     rows: Mapping[str, tuple[DatedTrial, ...]],
     on: dt.date,
     levels: tuple[str, ...],
-) -> Hashable:
+) -> tuple[Any, ...]:
     told = tuple((child.id, child.skills, rows.get(child.id, ())) for child in children)
     ages = tuple(child.age_months(on) for child in children)
     return (library.version, levels, on, told, ages)

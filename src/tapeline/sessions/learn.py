@@ -101,12 +101,14 @@ def learned_of(
     *,
     on: dt.date,
     band: Band | None = None,
+    evidence: Evidence | None = None,
 ) -> tuple[SkillLearned, ...]:
     """What is known of one child on a date, skill by skill: those begun, seen or aimed at.
 
-    `band` takes the place of the child's own success band.
+    `band` takes the place of the child's own success band; `evidence` is what `evidence_of`
+    finds up to that date, where it was found before.
     """
-    evidence = evidence_of(caseload, library, until=on)
+    evidence = evidence or evidence_of(caseload, library, until=on)
     known = _known(caseload, library, (child,), evidence, on)
     days = days_seen(evidence.of(child.id), evidence.level_ids)
     return tuple(

@@ -12,10 +12,12 @@ from tapeline.activities.models import Library
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.people import Child
 from tapeline.sessions.everyone import forget_everyone
-from tapeline.sessions.learn import SkillLearned, learned_of
+from tapeline.sessions.learn import Evidence, SkillLearned, evidence_of, learned_of
 
 MOST_KEPT = 512
+DATES_KEPT = 4
 _kept: OrderedDict[Hashable, tuple[SkillLearned, ...]] = OrderedDict()
+_evidence: OrderedDict[tuple[str, dt.date], Evidence] = OrderedDict()
 _kept_of: Hashable = None
 _one_at_a_time = Lock()
 
@@ -37,10 +39,16 @@ def learned_so_far(
         if found is not None:
             _kept.move_to_end(key)
             return found
-    found = learned_of(caseload, library, child, on=on)
+    evidence = _evidence.get((library.version, on))
+    if evidence is None:
+        evidence = evidence_of(caseload, library, until=on)
+    found = learned_of(caseload, library, child, on=on, evidence=evidence)
     with _one_at_a_time:
         if _kept_of == history:
             _kept[key] = found
+            _evidence[library.version, on] = evidence
+        while len(_evidence) > DATES_KEPT:
+            _evidence.popitem(last=False)
         while len(_kept) > MOST_KEPT:
             _kept.popitem(last=False)
     return found
@@ -60,6 +68,7 @@ def _keep_only(history: Hashable) -> None:
     global _kept_of
     if history != _kept_of:
         _kept.clear()
+        _evidence.clear()
         _kept_of = history
 
 

@@ -117,7 +117,7 @@ def test_notes_of_no_session_are_not_found(browser: Client, on_file: Caseload) -
 def test_the_notes_page_asks_the_database_a_bounded_number_of_times(
     browser: Client, on_file: Caseload, django_assert_max_num_queries
 ) -> None:
-    with django_assert_max_num_queries(32):
+    with django_assert_max_num_queries(38):
         browser.get(NOTES)
 
 

@@ -81,8 +81,10 @@ def erase_finish() -> None:
 def _from_records(child_key: str) -> tuple[str, dict[str, int], int]:
     from tapeline.sessions.goals_ahead import forget_goals
     from tapeline.sessions.learned import forget_learned
+    from tapeline.web.records.convert import forget_tries
     from tapeline.web.selectors.losses import forget_losing
 
+    forget_tries()
     forget_learned()
     forget_goals()
     forget_losing()

@@ -17,6 +17,7 @@ from tapeline.web.data_folder import (
     staged_database,
 )
 from tapeline.web.gate import GATE
+from tapeline.web.records.convert import forget_tries
 from tapeline.web.services.backup import sha256_of, sync_folder
 from tapeline.web.services.keeping import STAMP, backup_keep
 from tapeline.web.services.staging import lay_beside, take_away
@@ -116,6 +117,7 @@ def _exchange(staged: Path, own: Path, kept: Path | None) -> None:
         # A journal of the old file must never be played back into the new one.
         database_file.journal_of(own).unlink(missing_ok=True)
         staged.replace(own)
+        forget_tries()  # of the file that was there
         sync_folder(own.parent)
     except OSError as error:
         if kept is not None and kept.suffix != ".zip":

@@ -4,6 +4,7 @@
 hangs on it. Writing happens inside a service's transaction.
 """
 
+from tapeline.web.records.convert.everyones_tries import forget_tries
 from tapeline.web.records.convert.history import (
     answer_from_row,
     answer_to_row,
@@ -72,6 +73,7 @@ __all__ = [
     "child_from_row",
     "child_to_row",
     "children_with_all",
+    "forget_tries",
     "group_from_row",
     "group_to_row",
     "groups_with_all",

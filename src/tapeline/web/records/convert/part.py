@@ -1,4 +1,4 @@
-"""A part of the caseload: what is recorded about a few children, without everyone else's."""
+"""A part of the caseload: what is recorded about a few children, and the tries of all."""
 
 from __future__ import annotations
 
@@ -9,10 +9,15 @@ from typing import Any
 from django.db.models import Q
 
 from tapeline.caseload.caseload import Caseload
-from tapeline.caseload.history import Session, Trial
+from tapeline.caseload.history import Trial
 from tapeline.caseload.people import Child
 from tapeline.web.records import models as rows
 from tapeline.web.records.convert import history, notes, people, places
+from tapeline.web.records.convert.everyones_tries import (
+    children_with_starts,
+    everyones_sessions,
+    everyones_tries,
+)
 from tapeline.web.records.convert.own_library import own_library_from_rows
 from tapeline.web.records.convert.whole import prompt_lists_from_rows
 
@@ -23,13 +28,13 @@ def caseload_about(
     only_minutes: bool = False,
     since: dt.date = dt.date.min,
 ) -> Caseload:
-    """The caseload with the history of these children alone.
+    """The caseload with the history of these children alone, and with everyone's tries.
 
-    Sessions are those of every group that one of them belongs or belonged to; a stop that
-    concerned no one child stays. Of other children there are name, birth month, mark and
-    whether they take part. With `only_minutes` nothing more is there of these children either, and
-    one row of tries stands for all that a child did in a session. History before `since` is
-    left out.
+    Sessions are those of every group that one of them belongs or belonged to, and of the others
+    the days; a stop that concerned no one child stays. Of other children there are name, birth
+    month, mark, starts, whether they take part, and their tries, which what is learned rests on.
+    With `only_minutes` nothing more than a name is there of any child, no try of others, and one
+    row of tries stands for all that a child did in a session. History before `since` is left out.
     """
     profile = rows.Profile.objects.first()
     groups = tuple(places.group_from_row(row) for row in places.groups_with_all())
@@ -39,6 +44,7 @@ def caseload_about(
     theirs = concerns | {"session__date__gte": since}
     held = rows.Session.objects.select_related("group").filter(group__key__in=own, date__gte=since)
     sessions = tuple(history.session_from_row(row) for row in held)
+    others = () if only_minutes else everyones_sessions(own)
     return Caseload(
         therapist=people.therapist_from_row(profile),
         invented=bool(profile and profile.invented),
@@ -49,12 +55,8 @@ def caseload_about(
             people.home_from_row(row)
             for row in rows.Home.objects.filter(children__key__in=child_keys).distinct()
         ),
-        sessions=sessions,
-        trials=_presences(theirs)
-        if only_minutes
-        else tuple(
-            history.trial_from_row(row) for row in history.trials_with_all().filter(**theirs)
-        ),
+        sessions=(*sessions, *others),
+        trials=_presences(theirs) if only_minutes else everyones_tries(),
         blanks=tuple(
             history.blank_from_row(row)
             for row in rows.Blank.objects.select_related(*of).filter(**theirs)
@@ -91,11 +93,7 @@ def _children(whole: Collection[str]) -> tuple[Child, ...]:
         row.key: people.child_from_row(row)
         for row in people.children_with_all().filter(key__in=whole)
     }
-    columns = rows.Child.objects.values_list("key", "name", "born", "mark", "active")
-    return tuple(
-        full.get(key) or Child(id=key, name=name, born=born, mark=mark, active=active)
-        for key, name, born, mark, active in columns
-    )
+    return tuple(full.get(child.id, child) for child in children_with_starts())
 
 
 def _presences(theirs: Mapping[str, Any]) -> tuple[Trial, ...]:
@@ -112,19 +110,11 @@ def _presences(theirs: Mapping[str, Any]) -> tuple[Trial, ...]:
 
 
 def tries_of(child: Child) -> Caseload:
-    """A child's trials with the days of their sessions, in four queries; nothing else."""
-    columns = ("key", "group__key", "date", "status", "reason")
-    found = rows.Session.objects.filter(trials__child__key=child.id).distinct()
+    """Everyone's tries with the days of their sessions, and this child as it is; nothing else."""
     return Caseload(
-        children=(child,),
-        sessions=tuple(
-            Session(id=key, group=group, date=date, status=status, reason=reason)
-            for key, group, date, status, reason in found.values_list(*columns)
-        ),
-        trials=tuple(
-            history.trial_from_row(row)
-            for row in history.trials_with_all().filter(child__key=child.id)
-        ),
+        children=tuple(child if one.id == child.id else one for one in children_with_starts()),
+        sessions=everyones_sessions(()),
+        trials=everyones_tries(),
         prompt_lists=prompt_lists_from_rows(),
         **own_library_from_rows(()),
     )
