@@ -152,4 +152,124 @@ DOINGS: dict[str, tuple[Pair, Pair, Pair]] = {
         ("Pushing ahead.", "Empuja hacia delante."),
         ("Hands stop the wheels.", "Las manos frenan las ruedas."),
     ),
+    "lift_over": (
+        ("Sitting tall before the roll.", "Sentado ante el rollo."),
+        ("Lifting one side over it.", "Levanta un lado por encima."),
+        ("Down on the far side.", "Abajo al otro lado."),
+    ),
+    "lean_out": (
+        ("Hands on the lap.", "Manos en las piernas."),
+        ("Wings out.", "Alas abiertas."),
+        ("Landing softly.", "Aterriza suave."),
+    ),
+    "curl_sit": (
+        ("Sitting tall.", "Sentado y alto."),
+        ("Curling up.", "Se enrolla."),
+        ("Sitting tall again.", "Alto otra vez."),
+    ),
+    "show_size": (
+        ("Hands near each other: easy.", "Manos cerca: fácil."),
+        ("Hands apart: in between.", "Manos separadas: regular."),
+        ("Hands far apart: hard.", "Manos muy separadas: difícil."),
+    ),
+    "lie_breathe": (
+        ("Hands on the belly.", "Manos en la barriga."),
+        ("The belly rises.", "La barriga sube."),
+        ("The belly falls.", "La barriga baja."),
+    ),
+    "weave": (
+        ("The strip before the first slot.", "La tira ante la primera ranura."),
+        ("Under one, over one.", "Por debajo de una, por encima de otra."),
+        ("Nearly through.", "Casi hasta el final."),
+    ),
+    "roll_on_floor": (
+        ("Hands at the near edge.", "Manos en el borde cercano."),
+        ("Rolling it away.", "Enrolla hacia delante."),
+        ("Pressing the roll.", "Aprieta el rollo."),
+    ),
+    "stand_ready": (
+        ("Standing at rest.", "En reposo."),
+        ("Knees soft.", "Rodillas sueltas."),
+        ("Ready.", "Listo."),
+    ),
+    "one_leg": (
+        ("Weight on both sides.", "Peso en los dos lados."),
+        ("One heel comes up.", "Un talón sube."),
+        ("One knee up.", "Una rodilla arriba."),
+    ),
+    "walk_line": (
+        ("At the start of the line.", "Al comienzo de la línea."),
+        ("One foot before the other.", "Un pie delante del otro."),
+        ("The back foot comes round.", "El pie de atrás pasa adelante."),
+    ),
+    "catch_two_hands": (
+        ("Eyes on the ball.", "Los ojos en la pelota."),
+        ("Reaching for it.", "Se estira hacia ella."),
+        ("Hugging it to the tummy.", "La abraza contra la barriga."),
+    ),
+    "carry_thing": (
+        ("Lifting it.", "La levanta."),
+        ("Carrying it flat.", "La lleva plana."),
+        ("Setting it down.", "La deja en la mesa."),
+    ),
+    "drop_in": (
+        ("Holding something small over the box.", "Sostiene algo pequeño sobre la caja."),
+        ("Arm out over it.", "El brazo encima."),
+        ("Letting it drop.", "Lo deja caer."),
+    ),
+    "wipe_table": (
+        ("One hand on a cloth.", "Una mano sobre un paño."),
+        ("Wiping.", "Limpia."),
+        ("Wiping on to the end.", "Limpia hasta el final."),
+    ),
+    "wipe_wall": (
+        ("A cloth flat on the wall.", "Un paño plano en la pared."),
+        ("Wiping.", "Limpia."),
+        ("Wiping on to the end.", "Limpia hasta el final."),
+    ),
+    "fold_cloth": (
+        ("The cloth lies flat.", "El paño está plano."),
+        ("Bringing edge to edge.", "Lleva borde con borde."),
+        ("Pressing the fold.", "Aprieta el doblez."),
+    ),
+    "march": (
+        ("One knee up.", "Una rodilla arriba."),
+        ("Both down.", "Las dos abajo."),
+        ("The other knee up.", "La otra rodilla arriba."),
+    ),
+    "breathe_belly": (
+        ("Hands on the tummy.", "Manos en la barriga."),
+        ("Breathing in.", "Toma aire."),
+        ("Breathing out.", "Suelta el aire."),
+    ),
+    "wave_circle": (
+        ("Looking at us.", "Nos mira."),
+        ("Waving.", "Saluda."),
+        ("Waving to the other side.", "Saluda hacia el otro lado."),
+    ),
+    "sit_table": (
+        ("Both hands by the paper.", "Las dos manos junto al papel."),
+        ("One hand holds, the other draws.", "Una mano sujeta y la otra dibuja."),
+        ("Drawing on.", "Sigue dibujando."),
+    ),
+    "cut_paper": (
+        ("Scissors open.", "Tijeras abiertas."),
+        ("Scissors close.", "Tijeras cerradas."),
+        ("Open again.", "Abiertas otra vez."),
+    ),
+    "squeeze": (
+        ("Both hands on the ball.", "Las dos manos en la pelota."),
+        ("Pressing hard.", "Aprieta fuerte."),
+        ("Letting go softly.", "Afloja despacio."),
+    ),
+    "draw_wall": (
+        ("Crayon at the sheet.", "El crayón en el papel."),
+        ("Drawing up.", "Dibuja hacia arriba."),
+        ("Drawing across.", "Dibuja hacia el lado."),
+    ),
+    "walk_freeze": (
+        ("One foot.", "Un pie."),
+        ("The other foot.", "El otro pie."),
+        ("Standing quite still.", "Quieto del todo."),
+    ),
 }

@@ -7,6 +7,7 @@ from tapeline.errors import InputError
 from tapeline.figures.look import SKINS, STYLES, look_of
 from tapeline.figures.moves import MOVES
 from tapeline.figures.stills import can_draw, describe, has_move, still_svg, strip_of_three
+from tapeline.figures.ways import WAYS
 
 ON_FOOT = [name for name in MOVES if can_draw(name)]
 SVG = "{http://www.w3.org/2000/svg}"
@@ -38,13 +39,16 @@ def test_three_pictures_share_one_height_and_differ(name):
     assert max(map(float, heights)) - min(map(float, heights)) <= 18.0
 
 
-@pytest.mark.parametrize("name", ON_FOOT)
-def test_words_say_what_each_picture_shows_in_both_languages(name):
-    for language in ("en", "es"):
-        words = describe(name, language=language)
-        assert len(set(words)) == 3
-        assert all(text.endswith(".") for text in words)
-    assert set(describe(name)).isdisjoint(describe(name, language="es"))
+@pytest.mark.parametrize("way", WAYS)
+def test_words_say_what_each_picture_shows_in_both_languages(way):
+    for name in (name for name in MOVES if can_draw(name, gets_about=way)):
+        english, spanish = (
+            describe(name, gets_about=way, language=language) for language in ("en", "es")
+        )
+        for words in (english, spanish):
+            assert len(set(words)) == 3, (name, words)
+            assert all(text.endswith(".") for text in words)
+        assert set(english).isdisjoint(spanish)
 
 
 @pytest.mark.parametrize("name", [name for name in MOVES if MOVES[name].seated])
