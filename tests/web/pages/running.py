@@ -88,7 +88,7 @@ def _part(part: Any, activity: str, start_s: int, versions: dict[str, str]) -> P
                 amount=8,
                 unit="tries",
                 new=False,
-                reason=Reason(code="planned"),
+                reason=Reason(code="steady_step"),
             )
             for child, version in versions.items()
         ),
