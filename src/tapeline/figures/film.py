@@ -18,7 +18,7 @@ from tapeline.figures.space import Vector, length, unit, vector
 
 A_SECOND = 12
 LONGEST_S = 5.0
-HOLD, MOVE, QUICK, LAST, ROUNDS = 5, 9, 6, 6, 3
+HOLD, MOVE, QUICK, TOGETHER, LAST, ROUNDS = 5, 9, 6, 5, 6, 3
 TOUCHING_CM = 1.2
 ROLLING_CM = 14.0
 IN_BOX = 24.0
@@ -73,7 +73,9 @@ def _moved_on(found: Cast, statures: float) -> Cast:
 
 
 def _pace(found: Cast) -> int:
-    return QUICK if _in_air(found.child) or found.others else MOVE
+    if found.others:
+        return TOGETHER
+    return QUICK if _in_air(found.child) else MOVE
 
 
 def _in_air(child: Skeleton) -> bool:

@@ -64,11 +64,11 @@ def drop_in(params: Params) -> tuple[Frame, Frame, Frame]:
 def one_leg_wall(params: Params) -> tuple[Frame, Frame, Frame]:
     """One hand on the wall, one foot up behind."""
     has_pillow = params["foot"] == "pillow"
-    pillow = (Thing(kind="pillow", at=(0.08, 0.16, 0.0)),) if has_pillow else ()
+    pillow = (Thing(kind="pillow", at=(0.07, 0.27, 0.0)),) if has_pillow else ()
     things = (*WALL, *pillow)
     raised = Leg(lift=16, around=6, bend=84, ankle=-10)
     if has_pillow:
-        raised = Leg(foot=(0.03, 0.13), up=0.085)
+        raised = Leg(foot=(0.06, 0.17), up=0.085)
     base = Pose(still=True, at=(0.0, 0.0), right_leg=Leg(foot=(0.0, -0.04)))
     held = Arm(to=(0.335, -0.08, 0.74), fingers=(0.45, 0.0, 0.89), pole=(-0.5, 1, -0.6))
     rest_arm = Arm(lift=14, around=70, bend=14)

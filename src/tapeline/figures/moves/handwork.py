@@ -257,6 +257,7 @@ MOVES = (
         choices={"tool": ("fingers", "tongs"), "way": ("near", "across")},
     ),
     Move(
+        lens="hands",
         name="tear_paper",
         family=FINE,
         frames=tear_paper,

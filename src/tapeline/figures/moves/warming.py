@@ -132,7 +132,7 @@ def pick_apples(params: Params) -> Three:
 def walk_freeze(params: Params) -> Three:
     """Walk or run, arms swinging, then stand quite still."""
     is_run = params["way"] == "run"
-    lift, bend = (58, 70) if is_run else (34, 44)
+    lift, bend = (72, 92) if is_run else (54, 70)
 
     def step(side: str) -> Pose:
         leg = Leg(lift=lift, around=4, bend=bend, ankle=8)
