@@ -23,6 +23,7 @@ SCALE_GAP = 12
 PICTURE_GAP = 12.0
 SIZE = re.compile(r'width="([\d.]+)" height="([\d.]+)"')
 CLOCK_TAPE = (640, 40)
+PHONE_LENGTH = 252  # fits beside the tape corners of this week at 320 px
 
 
 @register.simple_tag
@@ -43,9 +44,19 @@ def tape_upright(kind: str, length: int, height: int = 20) -> SafeString:
 def session_tape(
     parts: Sequence[tuple[str, int]], minutes: int, length: int = 640, title: str = ""
 ) -> SafeString:
-    """A session as tape over its ruler."""
-    drawn = session_strip_svg(parts, length=length, minutes=minutes, title=title)
-    return mark_safe(drawn)
+    """A session as tape over its ruler, drawn for a desk and again for a phone.
+
+    A drawing that shrinks with the page would shrink its numbers too, so each width has its own
+    and the style sheet shows one of them.
+    """
+    sizes = (("for-desk", length), ("for-phone", PHONE_LENGTH))
+    return mark_safe(
+        "".join(
+            f'<div class="{shown}">'
+            f"{session_strip_svg(parts, length=size, minutes=minutes, title=title)}</div>"
+            for shown, size in sizes
+        )
+    )
 
 
 @register.simple_tag

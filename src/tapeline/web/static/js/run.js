@@ -422,6 +422,9 @@
     if ("away" in event.target.dataset) event.target.dataset.touched = "yes";
     if (event.target.id === "keys-on") remember("tapeline.keys", event.target.checked);
   });
+  document.addEventListener("toggle", (event) => {
+    if (event.target.matches(".help[open]")) event.target.querySelector(".help-list").scrollIntoView({ block: "nearest" });
+  }, true);
   document.addEventListener("keydown", key);
   document.addEventListener("visibilitychange", () => {
     if (!document.hidden && clock.isRunning()) stayAwake();
