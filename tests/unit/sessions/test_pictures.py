@@ -10,6 +10,8 @@ from tapeline.activities.loader import load_library
 from tapeline.figures.asking import ask
 from tapeline.figures.moves import MOVES
 from tapeline.sessions.pictures import picture_of, way_to_draw
+from tests.unit.figures.measure import joint_angles
+from tests.unit.figures.test_poses import limits_of
 
 VERSIONS = [v for a in load_library().activities.values() for v in a.versions]
 WAYS = ("on_foot", "splints", "wheelchair", "walking_frame")
@@ -80,3 +82,27 @@ def test_no_picture_contradicts_what_the_version_says_to_do(move):
     shown = [v for v in VERSIONS if (found := picture_of(v)) and found.move == move]
     assert shown
     assert not [v.id for v in shown if re.search(NOT_AS_DRAWN[move], v.do.lower())]
+
+
+@pytest.mark.parametrize("way", WAYS)
+def test_every_picture_in_use_shows_what_a_body_can_do(way):
+    """Hands reach what they hold within 1.5 cm; no joint goes 3 degrees beyond the ranges."""
+    wanted = {
+        (found.move, found.parameters, drawn_as)
+        for version in VERSIONS
+        if (found := picture_of(version)) and (drawn_as := way_to_draw(found, gets_about=way))
+    }
+    faults = []
+    for move, parameters, drawn_as in wanted:
+        for age in (3.5, 8.0):
+            asked = ask(move, params=dict(parameters), gets_about=drawn_as, age_years=age)
+            for child in (one.child for one in asked.casts()):
+                missed = max(limb.missed for limb in child.limbs().values())
+                bent = [
+                    joint
+                    for joint, value in joint_angles(child).items()
+                    if not limits_of(joint)[0] - 3 <= value <= limits_of(joint)[1] + 3
+                ]
+                if missed > 1.5 or bent:
+                    faults.append((move, parameters, drawn_as, age, round(missed, 1), bent))
+    assert faults == []

@@ -52,7 +52,7 @@ def beat(params: Params) -> Three:
 
     if way == "together":
         rest = shot(False, False)
-        high = base.but(nod=2, **pair(ahead - 0.08, aside, top + 0.24))
+        high = base.but(nod=2, **pair(max(ahead - 0.08, 0.17), aside, top + 0.24))
         return rest, shot(True, True), replace(rest, pose=high)
     return shot(False, True), shot(True, False), shot(False, False)
 
@@ -156,16 +156,8 @@ def press_hands(params: Params) -> Three:
 
 
 def self_hug(params: Params) -> Three:
-    """Hug the own shoulders, or knees on the floor."""
-    if params["what"] == "knees":
-        up = Leg(foot=(0.20, 0.05))
-        base = FLOOR.but(left_leg=up, right_leg=Leg(foot=(0.20, -0.05)), bend=16, nod=10)
-        hug = pair(0.225, 0.02, 0.19)
-        return (
-            frame(FLOOR.but(**pair(0.15, 0.16, 0.06))),
-            frame(base.but(**hug)),
-            frame(base.but(bend=24, nod=26, eyes="closed", **hug)),
-        )
+    """Arms wide, hands to the other shoulders, hold on."""
+    del params
     cross = {
         "left_arm": Arm(to=(0.10, -0.085, 0.545), pole=(0.9, 0.5, -0.7), shape="flat"),
         "right_arm": Arm(to=(0.125, 0.085, 0.52), pole=(0.9, 0.5, -0.7), shape="flat"),
@@ -174,6 +166,19 @@ def self_hug(params: Params) -> Three:
         frame(SIT.but(**sides(OUT)), CHAIR),
         frame(SIT.but(**cross), CHAIR),
         frame(SIT.but(nod=18, eyes="closed", **cross), CHAIR),
+    )
+
+
+def hug_knees(params: Params) -> Three:
+    """Sit on the floor, knees up, arms round them."""
+    del params
+    up = Leg(foot=(0.20, 0.05))
+    base = FLOOR.but(left_leg=up, right_leg=Leg(foot=(0.20, -0.05)), bend=16, nod=10)
+    hug = pair(0.225, 0.02, 0.19)
+    return (
+        frame(FLOOR.but(**pair(0.15, 0.16, 0.06))),
+        frame(base.but(**hug)),
+        frame(base.but(bend=24, nod=26, eyes="closed", **hug)),
     )
 
 
@@ -385,9 +390,8 @@ MOVES = (
         turn=56,
         tilt=11,
         key=1,
-        defaults={"what": "shoulders"},
-        choices={"what": ("shoulders", "knees")},
     ),
+    Move(name="hug_knees", family=CALM, frames=hug_knees, turn=56, tilt=11, key=1),
     Move(
         seated=True,
         name="rock_side",
