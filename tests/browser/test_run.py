@@ -286,7 +286,8 @@ def test_no_name_of_a_child_stands_on_the_screen(run: Page) -> None:
 
 def names_of_the_group(page: Page) -> list[str]:
     page.goto("/groups/mixed/2026-11-25/")
-    found = page.locator(".away label").all_inner_texts()
+    rows = page.locator(".who-does-what .name > span:first-child")
+    found = rows.evaluate_all("rows => rows.map(row => row.firstChild.textContent)")
     page.goto(f"{ADDRESS}?part={COUNTED}")
     return [name.strip() for name in found if name.strip()]
 
