@@ -43,3 +43,66 @@ def enter(page: Page) -> None:
     """Press Enter on what has the focus, and wait for the page it leads to."""
     with page.expect_navigation():
         page.keyboard.press("Enter")
+
+
+MOST_STOPS = 900
+SAME_STOP = 8  # a date has three fields of its own, and a slow page may answer late
+JUMP_UP_PX = 150
+# One stop of a walk with Tab: its place in the document, where it stands, what is wrong with it.
+STOP = """
+() => {
+  const one = document.activeElement;
+  if (!one || one === document.body) return null;
+  const shown = one.matches("input[type=radio], input[type=checkbox]")
+    && getComputedStyle(one).outlineStyle === "none" ? one.closest("label") || one : one;
+  const look = getComputedStyle(shown);
+  const box = shown.getBoundingClientRect();
+  const x = Math.min(Math.max(box.left + box.width / 2, 0), innerWidth - 1);
+  const y = Math.min(Math.max(box.top + Math.min(box.height, 40) / 2, 0), innerHeight - 1);
+  const hit = document.elementFromPoint(x, y);
+  const above = [...document.querySelectorAll("*")];
+  let fixed = false;
+  for (let at = one; at; at = at.parentElement)
+    fixed ||= ["fixed", "sticky"].includes(getComputedStyle(at).position);
+  return {
+    at: above.indexOf(one),
+    words: `${one.tagName.toLowerCase()} “${(one.innerText || one.name || "").trim().slice(0, 40)}”`,
+    top: box.top + scrollY,
+    fixed: fixed || Boolean(one.closest(".skip")),
+    shows: look.outlineStyle !== "none" && parseFloat(look.outlineWidth) >= 2,
+    seen: Boolean(hit) && (shown.contains(hit) || hit.contains(shown)),
+    jumps: one.tabIndex > 0,
+  };
+}
+"""
+
+
+def tab_through(page: Page) -> list[str]:
+    """What is wrong with a walk with Tab from the top of a page until it is round."""
+    faults: list[str] = []
+    met: list[dict[str, Any]] = []
+    for _ in range(MOST_STOPS):
+        page.keyboard.press("Tab")
+        found = page.evaluate(STOP)
+        if found is None or (met and found["at"] == met[0]["at"] != met[-1]["at"]):
+            return faults if met else ["Nothing takes the focus."]
+        if len(met) >= SAME_STOP and all(one["at"] == found["at"] for one in met[-SAME_STOP:]):
+            return [*faults, f"{found['words']} holds the focus"]
+        faults += _faults_of(found, met[-1] if met else None)
+        met.append(found)
+    return [*faults, f"the focus is not round after {MOST_STOPS} stops"]
+
+
+def _faults_of(found: dict[str, Any], before: dict[str, Any] | None) -> list[str]:
+    said = []
+    if not found["shows"]:
+        said.append(f"the focus does not show on {found['words']}")
+    if not found["seen"]:
+        said.append(f"{found['words']} has the focus and is covered")
+    if found["jumps"]:
+        said.append(f"{found['words']} has a place of its own in the order")
+    if before and not (found["fixed"] or before["fixed"]):
+        up = before["top"] - found["top"]
+        if up > JUMP_UP_PX:
+            said.append(f"the focus jumps {up:.0f} px up to {found['words']}")
+    return said
