@@ -27,7 +27,7 @@ STAND = Pose(
 )
 OPEN = Arm(lift=52, around=12, bend=34, shape="open")
 ASIDE, BACK, AHEAD = 0.46, 0.46, 1.36
-HELD_UP = 0.60
+HELD_UP = 0.69
 
 
 def beside(frame: Frame, x: float) -> Frame:
@@ -39,9 +39,9 @@ def beside(frame: Frame, x: float) -> Frame:
 
 def hand(frame: Frame, x: float) -> Frame:
     """Stands on the far side and holds the child's left hand."""
-    held = Arm(to=(x + 0.09, 0.225, HELD_UP), pole=(-0.3, 0.6, -1), shape="grip")
+    held = Arm(to=(x + 0.18, 0.20, HELD_UP), pole=(-0.3, 0.6, -1), shape="grip")
     grip = Arm(on="child_left_hand", side_of=(0.1, 0.3, 1.0), pole=(-0.4, 0.6, -1), shape="grip")
-    other = Other(pose=STAND.but(turn=-20, right_arm=grip), place=(x + 0.02, 0.46))
+    other = Other(pose=STAND.but(turn=-20, right_arm=grip), place=(x + 0.14, 0.46))
     return _with(replace(frame, pose=frame.pose.but(left_arm=held)), other)
 
 
