@@ -9,6 +9,7 @@ from tapeline.checking.allowed import may_be_done
 from tapeline.checking.fault import Fault
 from tapeline.checking.own import is_left_out
 from tapeline.checking.people import Person
+from tapeline.checking.record import steps_tried
 from tapeline.checking.scene import Played, Scene
 
 WITH_TRIALS = ("revisit", "practice", "course", "fine_motor")
@@ -68,7 +69,7 @@ def turns_stay_under_the_cap(scene: Scene) -> Iterator[Fault]:
 def everybody_has_trials_on_a_goal(scene: Scene) -> Iterator[Fault]:
     """Each child has the floor of tries on the skill of one own goal, or on what stands for it."""
     floor = scene.request["limits"]["floor_of_trials"]
-    tries = _tries(scene)
+    tries = tries_of(scene)
     for person in scene.people:
         skills = skills_that_count(person, scene)
         own = tries[person.id]
@@ -89,7 +90,7 @@ def is_new(one: Played, scene: Scene) -> bool:
     if one.version.step not in order:
         return False
     known = {start["step"] for start in one.person.record["skills"]}
-    known |= _tried(one.person.id, scene)
+    known |= steps_tried(one.person.id, scene)
     reached = max((order.index(step) for step in known if step in order), default=0)
     return order.index(one.version.step) > reached
 
@@ -122,19 +123,13 @@ def _is_for_all(skill: str, scene: Scene) -> bool:
     )
 
 
-def _tries(scene: Scene) -> defaultdict[str, Counter[str]]:
+def tries_of(scene: Scene) -> defaultdict[str, Counter[str]]:
+    """Tries of each child by skill, in the parts that count them."""
     tries: defaultdict[str, Counter[str]] = defaultdict(Counter)
     for one in scene.played:
         if one.version.skill and one.part["part"] in WITH_TRIALS:
             tries[one.person.id][one.version.skill] += one.units // one.version.try_size
     return tries
-
-
-def _tried(child: str, scene: Scene) -> set[str]:
-    """Steps with a trial on record; a row that a later one corrects is none."""
-    own = [trial for trial in scene.caseload["trials"] if trial["child"] == child]
-    corrected = {trial["corrects"] for trial in own}
-    return {trial["step"] for trial in own if trial["id"] not in corrected and trial["count"]}
 
 
 def _asked_for(one: Played, scene: Scene) -> bool:

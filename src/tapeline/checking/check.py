@@ -22,6 +22,8 @@ from tapeline.checking.amounts import (
     new_things_are_few,
     turns_stay_under_the_cap,
 )
+from tapeline.checking.dropped import no_goal_is_forgotten, what_is_said_of_a_goal_holds
+from tapeline.checking.far import rows_stand_in_order
 from tapeline.checking.fault import Fault
 from tapeline.checking.hall import (
     adults_are_enough,
@@ -29,6 +31,10 @@ from tapeline.checking.hall import (
     floors_fit_together,
     stations_have_an_adult,
     stations_share_what_is_there,
+)
+from tapeline.checking.hands import (
+    stations_that_let_go_have_an_adult,
+    who_is_let_go_has_an_adult,
 )
 from tapeline.checking.members import (
     activities_stand_where_they_may,
@@ -40,6 +46,7 @@ from tapeline.checking.members import (
     versions_belong_to_the_activity,
 )
 from tapeline.checking.read import read_json, shaped_caseload, shaped_plan
+from tapeline.checking.real import parts_are_real, practice_is_long_enough
 from tapeline.checking.rulebook import Book, shipped_book
 from tapeline.checking.scene import Scene
 from tapeline.checking.stale import (
@@ -55,6 +62,7 @@ from tapeline.checking.timing import (
     parts_follow_each_other,
     practice_time_is_there,
 )
+from tapeline.checking.told import what_has_to_be_said_is_said, what_is_said_is_so
 from tapeline.checking.wishes import (
     left_out_activities_are_not_played,
     locked_activities_are_played,
@@ -86,6 +94,8 @@ CHECKS: tuple[Callable[[Scene], Iterator[Fault]], ...] = (
     children_have_the_time,
     changes_are_long_enough,
     explaining_is_long_enough,
+    parts_are_real,
+    practice_is_long_enough,
     amounts_are_worth_doing,
     new_things_are_few,
     turns_stay_under_the_cap,
@@ -93,11 +103,18 @@ CHECKS: tuple[Callable[[Scene], Iterator[Fault]], ...] = (
     adults_are_enough,
     stations_have_an_adult,
     an_adult_is_there,
+    who_is_let_go_has_an_adult,
+    stations_that_let_go_have_an_adult,
     stations_share_what_is_there,
     floors_fit_together,
     locked_activities_are_played,
     left_out_activities_are_not_played,
     nobody_plays_what_is_left_out_for_longer,
+    rows_stand_in_order,
+    no_goal_is_forgotten,
+    what_is_said_of_a_goal_holds,
+    what_has_to_be_said_is_said,
+    what_is_said_is_so,
 )
 
 
@@ -114,6 +131,8 @@ OVER_THE_WHOLE_SESSION = (
     turns_stay_under_the_cap,
     everybody_has_trials_on_a_goal,
     locked_activities_are_played,
+    no_goal_is_forgotten,
+    what_is_said_of_a_goal_holds,
 )
 
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from tapeline.checking.fault import Fault
 from tapeline.checking.library import Version
-from tapeline.checking.people import Stock
+from tapeline.checking.people import Stock, room_size
 from tapeline.checking.scene import Scene
 
 SERVED_BY_ONE = 3  # children beside whom one adult serves, as docs/plan-file.md counts them
@@ -25,7 +25,7 @@ def adults_are_enough(scene: Scene) -> Iterator[Fault]:
             (CHILDREN_LIKE[one.version.adult_need] for one in scene.played_in_the_room(part)),
             reverse=True,
         )
-        found = sum(needs[: scene.at_once(part["part"], _lanes(scene, part))])
+        found = sum(needs[: scene.at_once(part["part"], lanes_of(scene, part))])
         if found > SERVED_BY_ONE * adults:
             yield Fault(
                 kind="adults",
@@ -92,7 +92,7 @@ def floors_fit_together(scene: Scene) -> Iterator[Fault]:
         if part["part"] == "course":
             course += max(floors, default=0)
         else:
-            at_once = scene.at_once(part["part"], _lanes(scene, part))
+            at_once = scene.at_once(part["part"], lanes_of(scene, part))
             yield from _crowded(
                 sum(floors[:at_once]), f"{part['part']} ({part['activity']})", scene
             )
@@ -100,8 +100,8 @@ def floors_fit_together(scene: Scene) -> Iterator[Fault]:
 
 
 def _crowded(floor_cm2: int, what: str, scene: Scene) -> Iterator[Fault]:
-    room = scene.room
-    has = room["length_cm"] * room["width_cm"] if room else 0
+    length_cm, width_cm = room_size(scene.room)
+    has = length_cm * width_cm
     if floor_cm2 > has:
         yield Fault(
             kind="crowded",
@@ -110,7 +110,8 @@ def _crowded(floor_cm2: int, what: str, scene: Scene) -> Iterator[Fault]:
         )
 
 
-def _lanes(scene: Scene, part: dict[str, Any]) -> int:
+def lanes_of(scene: Scene, part: dict[str, Any]) -> int:
+    """How many places the activity of a part has; 0 where all are at it at once."""
     activity = scene.library.activities.get(part["activity"])
     return activity.lanes if activity else 0
 
@@ -119,7 +120,7 @@ def _used_at(part: dict[str, Any], scene: Scene) -> Counter[str]:
     """What a station uses of each material: the most that any one child's row needs there."""
     used: Counter[str] = Counter()
     for one in scene.played_in_the_room(part):
-        used |= _used_by(one.version, one.row["things"], scene, _lanes(scene, part))
+        used |= _used_by(one.version, one.row["things"], scene, lanes_of(scene, part))
     return used
 
 

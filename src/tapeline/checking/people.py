@@ -15,6 +15,7 @@ PRESETS_CM = {
     "garden": (800, 600),
 }
 CRAWLING_BABY_MONTHS = 11
+FLOOR_WITHOUT_A_ROOM_CM = (500, 400)  # what is counted on where no room is on file
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -99,17 +100,23 @@ def home_record(caseload: dict[str, Any], child: dict[str, Any]) -> dict[str, An
 
 
 def room_spot(room: dict[str, Any] | None, people: Iterable[Person]) -> Spot:
-    """The room with the children who meet there; without a room on file, no floor at all."""
+    """The room with the children who meet there; without one on file, the usual floor."""
+    length_cm, width_cm = room_size(room)
     there = tuple(person for person in people if person.place == "room")
     return Spot(
         name=f"room {room['id']}" if room else "the room (none is on file)",
         kind="room",
-        length_cm=room["length_cm"] if room else 0,
-        width_cm=room["width_cm"] if room else 0,
+        length_cm=length_cm,
+        width_cm=width_cm,
         stock=_stock(room["things"] if room else ()),
         people=there,
         youngest_months=min((person.age_months for person in there), default=999),
     )
+
+
+def room_size(room: dict[str, Any] | None) -> tuple[int, int]:
+    """Length and width of a room, or what is counted on where none is on file."""
+    return (room["length_cm"], room["width_cm"]) if room else FLOOR_WITHOUT_A_ROOM_CM
 
 
 def home_spot(

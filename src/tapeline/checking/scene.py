@@ -72,6 +72,11 @@ class Scene:
         parts = self.parts[self.parts_played :]
         return Scene({**self.plan, "request": request, "parts": parts}, self.caseload, self.book)
 
+    @property
+    def is_a_rest(self) -> bool:
+        """Whether what stands here was planned while the session ran."""
+        return bool(self.parts and self.parts[0]["start_s"]) or bool(self.parts_played)
+
     @cached_property
     def on(self) -> dt.date:
         """The date of the session."""

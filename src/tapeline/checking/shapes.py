@@ -194,6 +194,7 @@ family_answer = record(
         "hurt_or_scary": (text, ""),
     }
 )
+session = record({"id": text, "date": (maybe(text), None)}, extra=True)
 timing = record(
     {
         "id": text,
@@ -227,6 +228,7 @@ caseload = record(
         "groups": (rows(group), []),
         "children": (rows(child), []),
         "homes": (rows(home), []),
+        "sessions": (rows(session), []),
         "trials": (rows(trial), []),
         "family_answers": (rows(family_answer), []),
         "timings": (rows(timing), []),
@@ -297,6 +299,18 @@ fingerprints = record(
 made_from = record(
     {"library": text, "rules": text, "place": text, "children": by_id(fingerprints)}, extra=True
 )
+coded = record({"code": text, "values": (by_id(anything), {})}, extra=True)
+dropped = record(
+    {"child": text, "goal": text, "reason": coded, "back": (maybe(day), None)}, extra=True
+)
 plan = record(
-    {"format": whole, "made_from": made_from, "request": request, "parts": rows(part)}, extra=True
+    {
+        "format": whole,
+        "made_from": made_from,
+        "request": request,
+        "parts": rows(part),
+        "dropped": (rows(dropped), []),
+        "notices": (rows(coded), []),
+    },
+    extra=True,
 )

@@ -51,6 +51,15 @@ activities:
       - {step: toss.near, variant: rubber, things: [{any_of: [rubber_ball]}]}
       - {step: toss.near, variant: marbles, things: [{any_of: [marbles]}]}
       - {step: toss.near, variant: slow, try_size: 4}
+      - {step: toss.near, variant: bare, things: []}
+  - id: raft
+    uses: [practice]
+    lanes: 0
+    all: *usual
+    versions:
+      - {step: toss.near, adult_need: hands_on}
+      - {step: toss.near, variant: wheels, gets_about: [wheelchair]}
+      - step: toss.far
   - id: post
     uses: [course]
     lanes: 0
@@ -65,6 +74,7 @@ activities:
       - {step: toss.drop, variant: held, adult_need: beside}
       - {step: toss.drop, variant: boxes, things: [{any_of: [box], count: 2}]}
       - {step: toss.drop, variant: wide, length_cm: 500, width_cm: 400}
+      - {step: toss.drop, variant: bare, things: []}
 """,
     "library/balance/walk.yaml": """
 skill: {id: walk, steps: [{id: walk.lane}, {id: walk.tape}]}
@@ -95,6 +105,32 @@ activities:
       - {step: walk.lane, variant: held, adult_need: beside}
       - {step: walk.lane, variant: boxed, things: [{any_of: [box]}]}
       - {step: walk.lane, variant: wide, length_cm: 560, width_cm: 360}
+      - {step: walk.lane, variant: bare, things: []}
+  - id: pier
+    uses: [revisit]
+    lanes: 1
+    all: *usual
+    versions:
+      - step: walk.lane
+""",
+    "library/balance/thread.yaml": """
+skill: {id: thread, steps: [{id: thread.pull}]}
+activities:
+  - id: ropes
+    uses: [fine_motor]
+    lanes: 0
+    all:
+      unit: tries
+      seconds_per_unit: [9, 7.5]
+      most: 12
+      length_cm: 50
+      width_cm: 50
+      adult_need: within_sight
+      noise: quiet
+      gets_about: [on_foot]
+      where: [room, home]
+    versions:
+      - step: thread.pull
 """,
     "library/parts/all.yaml": """
 activities:
@@ -142,6 +178,20 @@ values:
   - {key: explain_known_s, ages: any, value: 25}
   - {key: change_s, ages: 3-4, value: 60}
   - {key: change_s, ages: 5-8, value: 45}
+""",
+    "practice/session_shape.yaml": """
+real_parts: {doing_to_the_rest: 1, not_asked_of: [arrival, closing]}
+shapes:
+  - up_to_minutes: 25
+    parts: {arrival: {least: 1}, practice: {least: 3, doing: 1.5}, course: {least: 4}, closing: {least: 1}}
+  - up_to_minutes: 120
+    parts: {arrival: {}, practice: {doing: 1.5}, course: {}, fine_motor: {}, closing: {}}
+""",
+    "practice/planning.yaml": """
+adults: {both_hands: [full_physical], many_each: 2}
+""",
+    "practice/preferences.yaml": """
+far: {behind: 0.25}
 """,
 }
 CASELOAD: dict[str, Any] = {
@@ -333,11 +383,13 @@ def run_the_clock(plan: dict[str, Any]) -> None:
 def stamp(plan: dict[str, Any], caseload: dict[str, Any]) -> dict[str, Any]:
     """The plan as made from this caseload."""
     shaped = shaped_caseload(caseload)
+    has_room = shaped["groups"][0]["room"] is not None
+    room = shaped["sites"][0]["rooms"][0] if has_room else None
     rows = {row["id"] for part in plan["parts"] for row in part["children"]}
     plan["made_from"] = {
         "library": "0",
         "rules": "2026-01-02",
-        "place": fingerprint([shaped["groups"][0], shaped["sites"][0]["rooms"][0]]),
+        "place": fingerprint([shaped["groups"][0], room]),
         "children": {
             child["id"]: fingerprints_of(shaped, child)
             for child in shaped["children"]

@@ -43,10 +43,10 @@ def test_a_timing_of_no_child_counts_for_every_age(book: Book) -> None:
 
 
 def test_a_fast_timing_makes_room(book: Book) -> None:
-    """Ten throws of 6 s do not fit 59 s; of 5 s they do."""
-    left = 200 - 25 - 60 - 59
-    assert faults(book, setup_s=left) == [("child_time", "c1")]
-    assert faults(book, timed(25, "c1"), setup_s=left) == []
+    """Ten throws of 12 s take longer than 110 s; of 11 s they do not."""
+    slow, fast = timed(60, "c1", 1), timed(55, "c1", 2)
+    assert faults(book, slow) == [("child_time", "c1")]
+    assert faults(book, timed(60, "c1", 1), fast, timed(55, "c1", 3)) == []
 
 
 @pytest.mark.parametrize(("third", "holds"), [(20, True), (90, False)])

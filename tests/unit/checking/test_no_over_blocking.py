@@ -28,6 +28,10 @@ def kinds(plan, caseload, book) -> set[str]:
     return {fault.kind for fault in check_plan(plan, caseload, book=book)}
 
 
+def say(plan, code, **values) -> None:
+    plan["notices"].append({"code": code, "values": values})
+
+
 def give(plan, part, child, version, *things, **more) -> None:
     row = plan["parts"][part]["children"][child]
     row.update(version=version, things=list(things) or row["things"], **more)
@@ -56,6 +60,7 @@ def test_a_go_ahead_lifts_a_flag(plan, caseload, book):
 
 def test_a_flag_that_is_said_is_no_fault(plan, caseload, book):
     give(plan, PRACTICE, C2, "box_toss.near.pushing", flags=["heart.strain"])
+    say(plan, "check_with", child="c2", rule="heart.strain")
     assert kinds(plan, caseload, book) == set()
 
 
@@ -124,8 +129,9 @@ def test_children_of_five_and_over_change_in_45_seconds(plan, caseload, book):
 
 
 def test_seconds_that_fit_exactly_fit(plan, caseload, book):
-    """Ten tries of 6 s in 60 s of practice; half-second values add up without rounding."""
-    plan["parts"][PRACTICE]["setup_s"] = 200 - 25 - 60 - 60
+    """Seventeen tries of 6 s in 102 s of practice."""
+    plan["parts"][PRACTICE]["setup_s"] = 200 - 25 - 60 - 102
+    plan["parts"][PRACTICE]["children"][C1]["amount"] = 17
     assert kinds(plan, caseload, book) == set()
 
 

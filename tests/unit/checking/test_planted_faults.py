@@ -8,7 +8,15 @@ from typing import Any
 import pytest
 
 from tapeline.checking import KINDS, check_plan
-from tests.unit.checking.small_world import a_caseload, a_part, a_plan, a_row, run_the_clock, stamp
+from tests.unit.checking.small_world import (
+    THINGS,
+    a_caseload,
+    a_part,
+    a_plan,
+    a_row,
+    run_the_clock,
+    stamp,
+)
 
 Content = dict[str, Any]
 ARRIVAL, PRACTICE, QUAY, POST, CLOSING = range(5)
@@ -93,6 +101,7 @@ def a_row_counts_another_unit(plan: Content, caseload: Content) -> None:
 def an_activity_stands_where_it_is_not_written_for(plan: Content, caseload: Content) -> None:
     plan["parts"][PRACTICE]["part"] = "warm_up"
     plan["request"]["limits"]["floor_of_trials"] = 4
+    say(plan, "part_left_out", part="practice", why="nothing")
 
 
 @planted("use")
@@ -250,8 +259,9 @@ def setting_up_takes_more_than_the_part_has(plan: Content, caseload: Content) ->
 
 
 @planted("child_time")
-def ten_throws_of_six_seconds_in_fifty_nine(plan: Content, caseload: Content) -> None:
-    plan["parts"][PRACTICE]["setup_s"] = 200 - 25 - 60 - 59
+def seventeen_throws_of_six_seconds_in_a_hundred_and_one(plan: Content, caseload: Content) -> None:
+    plan["parts"][PRACTICE]["setup_s"] = 200 - 25 - 60 - 101
+    row_of(plan, PRACTICE, C1)["amount"] = 17
 
 
 @planted("child_time")
@@ -413,6 +423,245 @@ def something_left_out_is_played(plan: Content, caseload: Content) -> None:
 def one_activity_in_two_parts(plan: Content, caseload: Content) -> None:
     plan["parts"][QUAY] = a_part("course", "box_toss", "near.usual", 2, 120, change_s=0)
     run_the_clock(plan)
+
+
+def held_until_now(caseload: Content, child: str, step: str = "toss.near") -> None:
+    """The last try of a child at a step was helped with both hands."""
+    own = {"session": "s1", "child": child, "step": step, "version": f"box_{step}.usual"}
+    for number, level in enumerate(("alone", "full_physical"), 1):
+        trial = {**own, "id": f"{child}-{step}-{number}", "outcome": "with_help", "help": level}
+        caseload["trials"].append(trial)
+
+
+def say(plan: Content, code: str, **values: object) -> None:
+    plan["notices"].append({"code": code, "values": values})
+
+
+@planted("held")
+def two_children_let_go_and_one_adult(plan: Content, caseload: Content) -> None:
+    for child in ("c1", "c2"):
+        held_until_now(caseload, child)
+        say(plan, "lets_go", child=child, activity="box_toss")
+
+
+@planted("held")
+def a_missing_adult_is_answered_by_the_next_step(plan: Content, caseload: Content) -> None:
+    """At the step in hand the adult has the hands on; the next one is within sight."""
+    plan["parts"][PRACTICE] = a_part("practice", "raft", "far.usual", 10, 200)
+    for row in plan["parts"][PRACTICE]["children"]:
+        row.update(new=True, things=THINGS["box_toss"][row["place"]])
+    for child in ("c1", "c2"):
+        say(plan, "lets_go", child=child, activity="raft")
+    plan["request"]["limits"]["floor_of_trials"] = 4
+    run_the_clock(plan)
+
+
+@planted("held")
+def two_stations_let_go_and_one_adult(plan: Content, caseload: Content) -> None:
+    held_until_now(caseload, "c1", "walk.lane")
+    say(plan, "lets_go", child="c1", activity="quay")
+    caseload["children"][1]["skills"] = [{"skill": "toss", "step": "toss.drop"}]
+    held_until_now(caseload, "c2", "toss.drop")
+    change_version(plan, PRACTICE, C2, "drop.usual")
+    for activity in ("post", "box_toss"):
+        say(plan, "lets_go", child="c2", activity=activity)
+
+
+@planted("small_part")
+def a_part_that_takes_longer_to_begin_than_to_play(plan: Content, caseload: Content) -> None:
+    plan["parts"][PRACTICE]["setup_s"] = 16
+
+
+@planted("small_part")
+def a_practice_of_less_than_a_minute_and_a_half(plan: Content, caseload: Content) -> None:
+    plan["parts"][PRACTICE].update(seconds=174, setup_s=0)
+    run_the_clock(plan)
+
+
+@planted("small_part")
+def a_course_that_takes_longer_to_explain_than_to_walk(plan: Content, caseload: Content) -> None:
+    plan["parts"][QUAY]["explain_s"] = 55
+
+
+@planted("notice")
+def a_child_at_home_without_a_home_on_file(plan: Content, caseload: Content) -> None:
+    without_things(plan, C3)
+    caseload["children"][2]["home"] = None
+
+
+@planted("notice")
+def another_floor_is_said_than_the_one_that_is_counted_on(plan: Content, caseload: Content) -> None:
+    a_child_at_home_without_a_home_on_file(plan, caseload)
+    say(plan, "home_not_on_file", child="c3", length_cm=500, width_cm=400)
+
+
+@planted("notice")
+def a_home_is_on_file_and_said_not_to_be(plan: Content, caseload: Content) -> None:
+    say(plan, "home_not_on_file", child="c3", length_cm=400, width_cm=300)
+
+
+@planted("notice")
+def a_group_without_a_room_on_file(plan: Content, caseload: Content) -> None:
+    for child in (C1, C2):
+        without_things(plan, child)
+    caseload["groups"][0].update(site=None, room=None)
+
+
+def without_things(plan: Content, child: int) -> None:
+    for part, version in ((PRACTICE, "near.bare"), (QUAY, "lane.bare"), (POST, "drop.bare")):
+        change_version(plan, part, child, version)
+        row_of(plan, part, child)["things"] = []
+
+
+def three_in_the_hall(plan: Content, caseload: Content) -> None:
+    caseload["groups"][0]["members"][2]["place"] = "room"
+    for part in plan["parts"]:
+        part["rounds"] = min(2, part["rounds"])
+        part["children"][C3].update(
+            place="room", things=THINGS.get(part["activity"], {}).get("room", [])
+        )
+    for thing in caseload["sites"][0]["rooms"][0]["things"]:
+        thing["count"] = None
+
+
+@planted("notice")
+def many_children_and_not_a_word(plan: Content, caseload: Content) -> None:
+    three_in_the_hall(plan, caseload)
+
+
+@planted("notice")
+def many_children_and_another_number_is_said(plan: Content, caseload: Content) -> None:
+    three_in_the_hall(plan, caseload)
+    say(plan, "many_children", children=4, adults=1, activity="quay", doing_s=45, waits_s=45)
+
+
+@planted("notice")
+def many_children_and_another_wait_is_said(plan: Content, caseload: Content) -> None:
+    three_in_the_hall(plan, caseload)
+    say(plan, "many_children", children=3, adults=1, activity=None, doing_s=0, waits_s=0)
+
+
+@planted("notice")
+def a_part_is_left_out_without_a_word(plan: Content, caseload: Content) -> None:
+    plan["request"]["seconds"] = 1800
+
+
+@planted("notice")
+def a_part_that_is_there_is_said_to_be_left_out(plan: Content, caseload: Content) -> None:
+    say(plan, "part_left_out", part="course", why="time")
+
+
+@planted("notice")
+def a_child_is_let_go_without_a_word(plan: Content, caseload: Content) -> None:
+    held_until_now(caseload, "c1")
+
+
+@planted("notice")
+def a_child_who_was_not_held_is_said_to_be_let_go(plan: Content, caseload: Content) -> None:
+    say(plan, "lets_go", child="c1", activity="quay")
+
+
+@planted("notice")
+def the_far_child_has_least_without_a_word(plan: Content, caseload: Content) -> None:
+    far_behind(plan, caseload)
+    row_of(plan, PRACTICE, C1)["amount"] = 8
+
+
+@planted("notice")
+def a_flag_is_on_the_row_and_nowhere_else(plan: Content, caseload: Content) -> None:
+    change_version(plan, PRACTICE, C2, "near.pushing")
+    row_of(plan, PRACTICE, C2)["flags"] = ["heart.strain"]
+
+
+@planted("notice")
+def more_minutes_are_said_to_be_spare_than_there_are(plan: Content, caseload: Content) -> None:
+    say(plan, "minutes_spare", minutes=11)
+
+
+def far_behind(plan: Content, caseload: Content) -> None:
+    """The first child is at the first of four steps, the others at the second."""
+    caseload["children"][0]["skills"] = [{"skill": "toss", "step": "toss.drop"}]
+    if plan["parts"][PRACTICE]["activity"] == "box_toss":
+        change_version(plan, PRACTICE, C1, "drop.usual")
+
+
+def two_games_of_turns(plan: Content, caseload: Content) -> None:
+    """A revisit and a practice in which the two in the hall take turns at one lane."""
+    far_behind(plan, caseload)
+    revisit = a_part("revisit", "pier", "lane.usual", 5, 200)
+    practice = a_part("practice", "quay", "lane.usual", 5, 200)
+    toss = a_part("course", "box_toss", "near.usual", 5, 120, change_s=0)
+    plan["parts"][PRACTICE : QUAY + 1] = [revisit, practice, toss]
+    change_version(plan, QUAY + 1, C1, "drop.usual")
+    for row in revisit["children"]:
+        row["things"] = ["tape"]
+    run_the_clock(plan)
+
+
+@planted("turn_order")
+def rows_stand_in_no_order(plan: Content, caseload: Content) -> None:
+    plan["parts"][PRACTICE]["children"].reverse()
+
+
+@planted("turn_order")
+def the_far_child_is_last_in_the_first_game_of_turns(plan: Content, caseload: Content) -> None:
+    two_games_of_turns(plan, caseload)
+    first = plan["parts"][PRACTICE]["children"]
+    first[C1], first[C2] = first[C2], first[C1]
+
+
+@planted("turn_order")
+def the_same_child_is_last_in_two_games_of_turns(plan: Content, caseload: Content) -> None:
+    two_games_of_turns(plan, caseload)
+
+
+def a_second_goal(caseload: Content) -> None:
+    goal = {"id": "g2", "name": "Thread", "skill": "thread", "step": "thread.pull", "k": 4, "n": 5}
+    caseload["children"][0]["goals"].append(goal)
+
+
+def drop(plan: Content, goal: str, back: str | None = None, **values: str) -> None:
+    reason = {"code": "no_room_today", "values": values}
+    plan["dropped"].append({"child": "c1", "goal": goal, "reason": reason, "back": back})
+
+
+@planted("dropped")
+def a_goal_is_forgotten(plan: Content, caseload: Content) -> None:
+    a_second_goal(caseload)
+
+
+@planted("dropped")
+def a_goal_that_is_served_is_said_to_wait(plan: Content, caseload: Content) -> None:
+    drop(plan, "g1", skill="toss")
+
+
+@planted("dropped")
+def a_goal_waits_that_nobody_has(plan: Content, caseload: Content) -> None:
+    drop(plan, "g9", skill="thread")
+
+
+@planted("dropped")
+def a_goal_is_said_to_wait_for_a_part_that_is_there(plan: Content, caseload: Content) -> None:
+    a_second_goal(caseload)
+    drop(plan, "g2", skill="thread", part="practice")
+
+
+@planted("dropped")
+def a_goal_is_said_to_wait_for_a_part_it_is_never_in(plan: Content, caseload: Content) -> None:
+    a_second_goal(caseload)
+    drop(plan, "g2", skill="thread", part="revisit")
+
+
+@planted("dropped")
+def a_goal_comes_back_before_it_goes(plan: Content, caseload: Content) -> None:
+    a_second_goal(caseload)
+    drop(plan, "g2", skill="thread", part="fine_motor", back="2026-03-03")
+
+
+@planted("dropped")
+def a_goal_waits_under_another_skill(plan: Content, caseload: Content) -> None:
+    a_second_goal(caseload)
+    drop(plan, "g2", skill="walk")
 
 
 def ids(case: tuple[str, Callable[..., None]]) -> str:

@@ -1,0 +1,39 @@
+"""What is on record of a child: steps tried, the step in hand, the help it was last given."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from tapeline.checking.people import Person
+from tapeline.checking.scene import Scene
+
+
+def trials_of(child: str, scene: Scene) -> list[dict[str, Any]]:
+    """A child's trials from first to last; a row that a later one corrects is none."""
+    own = [trial for trial in scene.caseload["trials"] if trial["child"] == child]
+    corrected = {trial["corrects"] for trial in own}
+    dates = {session["id"]: session["date"] or "" for session in scene.caseload["sessions"]}
+    standing = [trial for trial in own if trial["id"] not in corrected and trial["count"]]
+    return sorted(standing, key=lambda trial: dates.get(trial["session"], ""))
+
+
+def steps_tried(child: str, scene: Scene) -> set[str]:
+    """Steps with a trial on record."""
+    return {trial["step"] for trial in trials_of(child, scene)}
+
+
+def steps_begun(person: Person, scene: Scene) -> dict[str, int]:
+    """By skill, how many steps lie below the highest one with a start or a trial."""
+    known = {start["step"] for start in person.record["skills"]}
+    known |= steps_tried(person.id, scene)
+    reached = {
+        skill: [place for place, step in enumerate(order) if step in known]
+        for skill, order in scene.library.steps.items()
+    }
+    return {skill: max(places) for skill, places in reached.items() if places}
+
+
+def last_help(person: Person, step: str, scene: Scene) -> str | None:
+    """The help a child was last given at a step, or None where it was never tried."""
+    given = [trial["help"] for trial in trials_of(person.id, scene) if trial["step"] == step]
+    return given[-1] if given else None
