@@ -5,6 +5,7 @@ from __future__ import annotations
 from tapeline.figures.move import Move
 from tapeline.figures.moves import (
     balance,
+    calming,
     carrying,
     catching,
     easier,
@@ -13,11 +14,13 @@ from tapeline.figures.moves import (
     handwork,
     leaning,
     paddle,
+    partnered,
     quiet,
     receiving,
     rolling,
     sitting,
     standing,
+    stepping,
     striking,
     table,
     throwing,
@@ -26,6 +29,7 @@ from tapeline.figures.moves import (
 
 FAMILIES = (
     balance,
+    stepping,
     catching,
     carrying,
     easier,
@@ -34,11 +38,13 @@ FAMILIES = (
     handwork,
     leaning,
     receiving,
+    partnered,
     paddle,
     quiet,
     rolling,
     throwing,
     sitting,
+    calming,
     standing,
     striking,
     table,
