@@ -22,6 +22,7 @@ from tapeline.errors import InputError
 if TYPE_CHECKING:
     from tapeline.caseload.caseload import Caseload
     from tapeline.planner.plan import SessionPlan, Wishes
+    from tapeline.sessions.course_again import FittedPlan
     from tapeline.sessions.weeks_ahead import WeeksAhead
 
 
@@ -48,8 +49,8 @@ def plan(
 
     Example: tapeline plan harbour.json --group hall --date 2026-12-01 --out tuesday
     """
+    from tapeline.sessions.course_again import plan_with_its_course
     from tapeline.sessions.open_file import open_caseload
-    from tapeline.sessions.prepare import plan_session
     from tapeline.sessions.weeks_ahead import weeks_ahead
 
     wishes = _wishes(lock, leave_out, away, any_skill)
@@ -77,13 +78,15 @@ def plan(
                 wishes=wishes,
             )
         else:
-            found = plan_session(caseload, group=group, on=on, adults=adults, wishes=wishes)
+            fitted = plan_with_its_course(
+                caseload, group=group, on=on, adults=adults, wishes=wishes
+            )
             say("Printing the packet")
-            written = _write(found, caseload, out)
+            written = _write(fitted.plan, caseload, out)
     if out is None:
         _tell_weeks(ahead, caseload, as_json)
     else:
-        _tell(found, written, as_json)
+        _tell(fitted, written, as_json)
 
 
 def _wishes(
@@ -129,7 +132,8 @@ def _write(found: SessionPlan, caseload: Caseload, out: Path) -> list[Path]:
     return [out / name for name in contents]
 
 
-def _tell(found: SessionPlan, written: list[Path], as_json: bool) -> None:
+def _tell(fitted: FittedPlan, written: list[Path], as_json: bool) -> None:
+    found = fitted.plan
     if as_json:
         print(
             json.dumps(
@@ -145,5 +149,7 @@ def _tell(found: SessionPlan, written: list[Path], as_json: bool) -> None:
     best = "proved best" if found.bound.status == "proved" else "good, not proved best"
     minutes = sum(part.seconds for part in found.parts) // 60
     print(f"{len(found.parts)} parts, {minutes} minutes, {best}.")
+    if fitted.words:
+        print(fitted.words)
     for path in written:
         print(f"Written: {path}")

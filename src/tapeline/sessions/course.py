@@ -7,7 +7,7 @@ room give the same course, and what was laid out once is kept while the program 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -23,7 +23,7 @@ from tapeline.sessions.packet.basis import Basis
 
 SEED = 1
 KEPT = 16
-TRIES = 40  # for a first course of one way to stand; a packet has several ways to try
+TRIES = 120  # for a first course of one way to stand; a packet has several ways to try
 NO_ROOM = "This group has no room on file: the stations stand in the order of the plan."
 NOT_DRAWN = (
     "The room is not drawn yet: with its walls, doors and furniture on file, each station gets its "
@@ -139,9 +139,16 @@ def _unwatched(room: Room) -> tuple[str, ...]:
     return ("The room does not say where adults stand, so sight lines are not looked at.",)
 
 
+def laid_out(room: Room, stations: Iterable[Station]) -> Course:
+    """The course of these stations in this room, kept by its content; no reasons where none.
+
+    Whatever order they come in, it is the same course.
+    """
+    return _laid_out(room, tuple(sorted(stations, key=lambda one: one.id)))
+
+
 @lru_cache(maxsize=KEPT)
-def laid_out(room: Room, stations: tuple[Station, ...]) -> Course:
-    """The course of these stations in this room, kept by its content; no reasons where none."""
+def _laid_out(room: Room, stations: tuple[Station, ...]) -> Course:
     search = Search(room, stations, {}, SEED)
     found = search.best() if search.first(TRIES) is not None else None
     return Course(status="none found") if found is None else course_of(found, room, stations)

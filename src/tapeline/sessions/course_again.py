@@ -13,7 +13,13 @@ from tapeline.caseload.caseload import Caseload
 from tapeline.courses.real_room import course_room
 from tapeline.errors import NoFeasiblePlan
 from tapeline.planner.plan import SessionPlan, Wishes
-from tapeline.sessions.course import course_of_session, laid_out, seen_by_adults
+from tapeline.sessions.course import (
+    SessionCourse,
+    course_of_session,
+    laid_out,
+    seen_by_adults,
+)
+from tapeline.sessions.course_order import in_walking_order
 from tapeline.sessions.course_stations import half_width_cm, stations_of
 from tapeline.sessions.packet.basis import Basis, basis_of
 from tapeline.sessions.prepare import plan_session
@@ -45,7 +51,7 @@ def plan_with_its_course(
     basis = basis_of(plan, caseload)
     found = course_of_session(basis)
     if found is None or not found.is_misfit:
-        return FittedPlan(plan=plan)
+        return FittedPlan(plan=_as_walked(plan, found))
     locked = {lock.activity for lock in asked.locked}
     in_the_way = station_in_the_way(basis, keep=locked)
     if in_the_way is None:
@@ -57,9 +63,18 @@ def plan_with_its_course(
     except NoFeasiblePlan:
         return FittedPlan(plan=plan)
     return FittedPlan(
-        plan=again,
+        plan=as_walked(again, caseload),
         words=f"Planned once more without {name}: no place was found for it with the others.",
     )
+
+
+def as_walked(plan: SessionPlan, caseload: Caseload) -> SessionPlan:
+    """The plan with its stations in the order of the walk, where the room has a course of them."""
+    return _as_walked(plan, course_of_session(basis_of(plan, caseload)))
+
+
+def _as_walked(plan: SessionPlan, found: SessionCourse | None) -> SessionPlan:
+    return in_walking_order(plan, [one.built.id for one in found.stations]) if found else plan
 
 
 def station_in_the_way(basis: Basis, *, keep: set[str]) -> str | None:

@@ -160,8 +160,10 @@ class Looking:
         self._at_most = at_most
 
     def _store(self, best: Decided, *, with_swaps: bool = False, closes: bool = False) -> None:
-        plan = best.written() if with_swaps else best.as_it_stands()
+        from tapeline.sessions.course_again import as_walked
+
         caseload = best.given.caseload
+        plan = as_walked(best.written(), caseload) if with_swaps else best.as_it_stands()
         refuse_faulty(plan, caseload)
         with GATE.passing(), saving():
             plan_keep(self._session(), plan, caseload)

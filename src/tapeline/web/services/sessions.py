@@ -49,6 +49,7 @@ def session_propose(
     NoFeasiblePlan
         Wishes and limits clash. The plan that was there stays.
     """
+    from tapeline.sessions.course_again import as_walked
     from tapeline.sessions.prepare import plan_session
 
     before = plan_of(session_to_plan(group_key=group_key, on=on))
@@ -56,7 +57,9 @@ def session_propose(
         wishes = before.request.wishes if wishes is None else wishes
         adults = before.request.adults if adults is None else adults
     caseload = caseload_from_rows()
-    plan = plan_session(caseload, group=group_key, on=on, wishes=wishes, adults=adults)
+    plan = as_walked(
+        plan_session(caseload, group=group_key, on=on, wishes=wishes, adults=adults), caseload
+    )
     with saving():
         session = session_to_plan(group_key=group_key, on=on)  # begun or cancelled meanwhile?
         session = plan_keep(session, plan, caseload)
