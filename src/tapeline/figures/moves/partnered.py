@@ -12,6 +12,7 @@ from tapeline.figures.moves.making import (
     KNEEL,
     LOW,
     STAND,
+    Path,
     Three,
     at_table,
     frame,
@@ -97,7 +98,7 @@ def push_palm(params: Params) -> Three:
     """Push the grown-up's flat hand down; it comes up again like a ball."""
     del params
 
-    def shot(up: float) -> Frame:
+    def shot(up: float, *arrows: Path) -> Frame:
         hand = Arm(
             to=(0.36, -0.08, up), fingers=(0.9, 0, -0.1), pole=(-0.6, 0.7, -0.4), shape="flat"
         )
@@ -107,9 +108,13 @@ def push_palm(params: Params) -> Three:
         other = in_front(
             KNEELING.but(left_arm=palm, right_arm=Arm(lift=20, around=30, bend=40)), 0.98
         )
-        return frame(STAND.but(nod=14, right_arm=hand, left_arm=LOW), others=(other,))
+        return frame(
+            STAND.but(nod=14, right_arm=hand, left_arm=LOW), others=(other,), arrows=arrows
+        )
 
-    return shot(0.62), shot(0.55), shot(0.60)
+    down: Path = ((0.36, -0.34, 0.52), (0.36, -0.34, 0.44), (0.36, -0.34, 0.34))
+    back: Path = ((0.36, -0.34, 0.36), (0.36, -0.34, 0.44), (0.36, -0.34, 0.54))
+    return shot(0.62), shot(0.55, down), shot(0.61, back)
 
 
 def foot_push(params: Params) -> Three:
