@@ -49,6 +49,7 @@ VERSION = record(
         "noise": one_of(*NOISES),
         "touches": (words, []),
         "whole_turns": (whole, 0),
+        "position": (text, "standing"),
         "gets_about": words,
         "where": words,
     },
@@ -108,6 +109,7 @@ class Version:
     noise: str
     touches: frozenset[str]
     whole_turns: int
+    position: str
     gets_about: tuple[str, ...]
     where: tuple[str, ...]
 
@@ -270,7 +272,17 @@ def _version(merged: dict[str, Any], activity: dict[str, Any], where: str) -> Ve
     tail = read["step"].split(".", 1)[-1] if read["step"] else "any"
     clear = 2 * read["clear_cm"]
     young, older = _two_numbers(read["seconds_per_unit"], where)
-    same = ("step", "unit", "most", "try_size", "adult_need", "hands", "noise", "whole_turns")
+    same = (
+        "step",
+        "unit",
+        "most",
+        "try_size",
+        "adult_need",
+        "hands",
+        "noise",
+        "whole_turns",
+        "position",
+    )
     return Version(
         id=f"{activity['id']}.{tail}.{read['variant']}",
         activity=activity["id"],

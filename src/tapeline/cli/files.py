@@ -43,20 +43,32 @@ def check(
         Path | None, typer.Option(help="The caseload file a plan was made from.")
     ] = None,
     room: Annotated[Path | None, typer.Option(help="The room file a course was made from.")] = None,
+    plan: Annotated[
+        Path | None,
+        typer.Option(help="The plan a course is of; with --room and the plan's --caseload."),
+    ] = None,
     as_json: JsonOption = False,
 ) -> None:
     """Check a plan or a course with a second, independent set of rules.
 
-    A plan is read beside its caseload, a course beside its room. Exit code 0 when nothing is
+    A plan is read beside its caseload, a course beside its room, and beside the plan it is of
+    where that is named. Exit code 0 when nothing is
     found, 4 with one line per fault.
 
     Example: tapeline check tuesday/plan.json --caseload harbour.json
     """
     from tapeline.checking.check import check_files
     from tapeline.checking.course import check_course_files
+    from tapeline.checking.course_plan import check_course_of_plan_files
     from tapeline.errors import InputError
 
-    if (caseload is None) == (room is None):
+    if plan is not None and None in (room, caseload):
+        raise InputError(
+            f"Beside {file.name} only the plan {plan.name} is named.",
+            field="plan",
+            hint="Name --room and --caseload too: a course is checked against all three.",
+        )
+    if plan is None and (caseload is None) == (room is None):
         raise InputError(
             f"Beside {file.name} {'no file' if room is None else 'two files'} is named.",
             field="caseload",
@@ -64,6 +76,9 @@ def check(
         )
     if room is not None:
         faults, about = check_course_files(file, room), ["station"]
+        if plan is not None and caseload is not None:
+            faults += check_course_of_plan_files(file, room, plan=plan, caseload=caseload)
+            about = ["station", "child"]
     else:
         assert caseload is not None
         faults, about = check_files(file, caseload), ["child", "activity"]
