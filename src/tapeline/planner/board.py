@@ -7,8 +7,10 @@ what they cost and give. Only undominated options are kept.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from operator import le
+from typing import TypeVar
 
 from tapeline.activities.models import PartName, Unit
 from tapeline.caseload.places import Place
@@ -17,6 +19,8 @@ from tapeline.planner.plan import PlanRequest, Reason
 
 HANDS_ON_UNITS = 3
 BESIDE_UNITS = 1
+Rank = tuple[float, ...]
+Ranked = TypeVar("Ranked")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -52,9 +56,11 @@ class Option:
 
     def is_no_better_than(self, other: Option) -> bool:
         """Whether `other` gives at least as much and costs at most as much."""
-        return all(a <= b for a, b in zip(self._rank(), other._rank(), strict=True))
+        return is_at_most(self.rank, other.rank)
 
-    def _rank(self) -> tuple[int, ...]:
+    @property
+    def rank(self) -> Rank:
+        """What it gives, and less its costs: more is better in each place."""
         return (
             self.value,
             self.tries,
@@ -172,11 +178,22 @@ class Board:
         return tuple(child.id for child in self.children if child.place == "room")
 
 
-def undominated(options: list[Option]) -> tuple[Option, ...]:
-    """The options no other one beats; of equal ones the first is kept."""
-    kept: list[Option] = []
-    for option in options:
-        if any(option.is_no_better_than(other) for other in kept):
+def is_at_most(rank: Rank, other: Rank) -> bool:
+    """Whether a rank is at most another in every place."""
+    return all(map(le, rank, other))
+
+
+def unbeaten(ranked: Iterable[tuple[Rank, Ranked]]) -> list[tuple[Rank, Ranked]]:
+    """Those whose rank no other reaches in every place; of equal ones the first is kept."""
+    kept: list[tuple[Rank, Ranked]] = []
+    for rank, one in ranked:
+        if any(is_at_most(rank, other) for other, _ in kept):
             continue
-        kept = [other for other in kept if not other.is_no_better_than(option)] + [option]
-    return tuple(kept)
+        kept = [pair for pair in kept if not is_at_most(pair[0], rank)]
+        kept.append((rank, one))
+    return kept
+
+
+def undominated(options: Iterable[Option]) -> tuple[Option, ...]:
+    """The options no other one beats; of equal ones the first is kept."""
+    return tuple(option for _, option in unbeaten((one.rank, one) for one in options))

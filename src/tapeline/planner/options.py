@@ -16,7 +16,7 @@ from tapeline.planner.benefit import (
     usefulness_in,
     variant_factor,
 )
-from tapeline.planner.board import BESIDE_UNITS, HANDS_ON_UNITS, Option
+from tapeline.planner.board import BESIDE_UNITS, HANDS_ON_UNITS, Option, Rank, unbeaten
 from tapeline.planner.given import Given, Slot
 from tapeline.planner.held import held_units
 from tapeline.planner.load import most_units
@@ -50,7 +50,9 @@ class Offer:
     asked: int | None
     reason: Reason
 
-    def _rank(self) -> tuple[float, ...]:
+    @property
+    def rank(self) -> Rank:
+        """What it gives at any length, and less its costs: more is better in each place."""
         version = self.version
         return (
             self.worth,
@@ -66,22 +68,13 @@ class Offer:
             -self.floor_cm2,
         )
 
-    def is_no_better_than(self, other: Offer) -> bool:
-        """Whether `other` gives at least as much at any length and costs at most as much."""
-        return all(a <= b for a, b in zip(self._rank(), other._rank(), strict=True))
-
 
 def offers_for(
     given: Given, slot: Slot, taking: Taking, free: list[tuple[Version, Ruling]]
 ) -> list[Offer]:
     """A child's offers of an activity, without those that another beats at any length."""
-    kept: list[Offer] = []
-    for version, ruling in free:
-        offer = _offer(given, slot, taking, version, ruling)
-        if any(offer.is_no_better_than(other) for other in kept):
-            continue
-        kept = [other for other in kept if not other.is_no_better_than(offer)] + [offer]
-    return kept
+    offers = (_offer(given, slot, taking, version, ruling) for version, ruling in free)
+    return [offer for _, offer in unbeaten((one.rank, one) for one in offers)]
 
 
 def without_too_hard(

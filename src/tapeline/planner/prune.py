@@ -19,7 +19,8 @@ from tapeline.planner.board import (
     Level,
     Option,
     PartShape,
-    undominated,
+    Rank,
+    unbeaten,
 )
 
 PARTS_WITHOUT_SKILL = 4
@@ -48,37 +49,41 @@ def _thin_candidate(board: Board, candidate: Candidate) -> Candidate:
 def _thin_level(board: Board, candidate: Candidate, level: Level) -> Level:
     free_floor = candidate.part != "course" and _never_fills_the_room(board, candidate, level)
     free_adult = candidate.part != "course" and _never_needs_all_adults(board, candidate, level)
+    most = {child.id: _most_tries(board, child, candidate.skill) for child in board.children}
     options = {
-        child.id: undominated(
-            [
-                _forgetting(
-                    option,
-                    tries=_tries_that_count(board, child, candidate.skill, option.tries),
-                    floor_cm2=0 if free_floor else option.floor_cm2,
-                    adult=0 if free_adult else option.adult,
-                    held=0 if free_adult else option.held,
-                )
+        child.id: tuple(
+            _forgetting(option, rank)
+            for rank, option in unbeaten(
+                (_rank(option, most[child.id], free_floor, free_adult), option)
                 for option in level.options[child.id]
-            ]
+            )
         )
         for child in board.children
     }
     return replace(level, options=options)
 
 
-def _forgetting(option: Option, *, tries: int, floor_cm2: int, adult: int, held: int) -> Option:
-    """The option with these costs; itself where they are its own, which is quicker."""
-    own = (option.tries, option.floor_cm2, option.adult, option.held)
-    if own == (tries, floor_cm2, adult, held):
+def _rank(option: Option, most_tries: int, free_floor: bool, free_adult: bool) -> Rank:
+    """The option's rank with tries up to the floor, and nothing for what cannot run out."""
+    value, tries, new, turns, adult, held, floor = option.rank
+    if free_adult:
+        adult = held = 0
+    return value, min(tries, most_tries), new, turns, adult, held, 0 if free_floor else floor
+
+
+def _forgetting(option: Option, rank: Rank) -> Option:
+    """The option with the costs of a rank; itself where they are its own, which is quicker."""
+    if rank == option.rank:
         return option
-    return replace(option, tries=tries, floor_cm2=floor_cm2, adult=adult, held=held)
+    _, tries, _, _, adult, held, floor = map(int, rank)
+    return replace(option, tries=tries, adult=-adult, held=-held, floor_cm2=-floor)
 
 
-def _tries_that_count(board: Board, child: BoardChild, skill: str | None, tries: int) -> int:
+def _most_tries(board: Board, child: BoardChild, skill: str | None) -> int:
     """Tries count up to the floor, and only on a skill the floor may be met on."""
     if child.floor_skills and skill not in child.floor_skills:
         return 0
-    return min(tries, board.request.limits.floor_of_trials)
+    return board.request.limits.floor_of_trials
 
 
 def _never_fills_the_room(board: Board, candidate: Candidate, level: Level) -> bool:
