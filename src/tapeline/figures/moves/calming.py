@@ -75,7 +75,7 @@ def hug_knees(params: Params) -> Three:
     """Sit on the floor, knees up, arms round them."""
     del params
     up = Leg(lift=140, around=8, bend=136, ankle=1)
-    base = FLOOR.but(left_leg=up, right_leg=up, bend=16, nod=10)
+    base = FLOOR.but(hip=0.076, left_leg=up, right_leg=up, bend=16, nod=10)
     hug = pair(0.235, 0.03, 0.17)
     return (
         frame(FLOOR.but(**pair(0.15, 0.16, 0.06))),
