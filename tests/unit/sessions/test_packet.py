@@ -124,21 +124,22 @@ def test_a_brother_or_sister_is_given_something_to_do():
     assert not any(game.sibling for game in the_packet().families[0].activities)
 
 
-def test_a_game_done_from_a_chair_is_not_shown_standing():
+def test_a_game_done_from_a_chair_is_shown_on_one():
     def picture_of(position):
         own = {**DRIFT, "all": {**DRIFT["all"], "move": "throw_under", "position": position}}
         caseload = a_world(own_activities=(own,))
         return the_packet(caseload).families[0].activities[2].figure
 
-    assert picture_of("standing") is not None
-    assert picture_of("sitting") is None
+    assert picture_of("standing").gets_about == "on_foot"
+    assert picture_of("sitting").gets_about == "chair"
 
 
 def test_a_child_with_a_walking_frame_is_never_shown_without_it():
     on_foot = the_packet().families[0].activities[1].figure
     caseload = with_child(a_world(), "c3", gets_about="walking_frame")
-    assert on_foot is not None
-    assert the_packet(caseload).families[0].activities[1].figure is None
+    assert on_foot.gets_about == "on_foot"
+    with_frame = the_packet(caseload).families[0].activities[1].figure
+    assert with_frame.gets_about == "walking_frame"
 
 
 # ---- cautions
