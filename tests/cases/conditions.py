@@ -9,6 +9,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
+from itertools import pairwise
 from typing import Any
 
 from tapeline.activities.loader import load_library
@@ -135,6 +136,15 @@ def version_of(told: Telling, wanted: dict[str, dict[str, str]]) -> Iterator[str
                 yield f"{child} plays {activity} as {found.get(activity)}"
 
 
+def easier_than(told: Telling, wanted: dict[str, str]) -> Iterator[str]:
+    """All that a child plays of the step's skill lies below the step."""
+    for child, step in wanted.items():
+        order = [one.id for one in LIBRARY.skills[step.split(".")[0]].steps]
+        for _, _, version in rows(told, child):
+            if version.step in order and order.index(version.step) >= order.index(step):
+                yield f"{child} plays {version.id}"
+
+
 def every_version_serves(told: Telling, wanted: dict[str, str]) -> Iterator[str]:
     """Each version of a child is written for this way of getting about."""
     for child, way in wanted.items():
@@ -148,6 +158,43 @@ def far_child_is_not_least(told: Telling, child: str) -> Iterator[str]:
     found = {name: sum(tries(told, name).values()) for name in people(told)}
     if found[child] < min(count for name, count in found.items() if name != child):
         yield f"{child} has the fewest tries: {found}"
+
+
+def far_child_is_not_last(told: Telling, child: str) -> Iterator[str]:
+    """In the first game of turns somebody else is last, and in no two running is this child."""
+    room = [one for one in people(told) if _is_in_the_room(told, one)]
+    last = [
+        [row.id for row in part.children if row.id in room][-1]
+        for part in (told.plan.parts if told.plan else ())
+        if part.part != "course" and 0 < LIBRARY.activities[part.activity].lanes < len(room)
+    ]
+    if not last:
+        yield "nobody waits for a turn: choose another story"
+    if last[:1] == [child] or (child, child) in pairwise(last):
+        yield f"last are {last}"
+
+
+def _is_in_the_room(told: Telling, child: str) -> bool:
+    group = told.caseload.group("group")
+    return any(one.child == child and one.place == "room" for one in group.members)
+
+
+def real_parts(told: Telling, wanted: bool) -> Iterator[str]:
+    """Each part but arrival and closing is played as long as it takes to begin it."""
+    for name in {part.part for part in told.plan.parts} if told.plan else ():
+        own = [part for part in told.plan.parts if part.part == name] if told.plan else []
+        doing = sum(part.practice_s for part in own)
+        rest = sum(part.seconds for part in own) - doing
+        if wanted and name not in ("arrival", "closing") and doing < rest:
+            yield f"{name} is played for {doing} s and takes {rest} s to begin"
+
+
+def notice_of(told: Telling, wanted: dict[str, dict[str, Any]]) -> Iterator[str]:
+    """The plan says this, with these values."""
+    for code, values in wanted.items():
+        found = [one.values for one in told.plan.notices if one.code == code] if told.plan else []
+        if not any(values.items() <= one.items() for one in found):
+            yield f"{code} says {found}"
 
 
 def new_things_at_most(told: Telling, most: int) -> Iterator[str]:
@@ -359,8 +406,11 @@ ACCEPT: dict[str, Condition] = {
         fewest_minutes_of_practice,
         minutes_filled,
         version_of,
+        easier_than,
         every_version_serves,
         far_child_is_not_least,
+        far_child_is_not_last,
+        real_parts,
         new_things_at_most,
         turns_at_most,
         helper_needs_hands_at_most,
@@ -371,6 +421,7 @@ ACCEPT: dict[str, Condition] = {
         every_goal_is_played_or_named,
         flags,
         notice,
+        notice_of,
         rule_that_bound,
         then_the_checker_says,
         refused_because,

@@ -69,7 +69,12 @@ def caseload_of(story: Told, changes: Told) -> Caseload:
     """The people of the town who are in the story, with what differs that day."""
     town = _merged({key: TOWN[key] for key in ("children", "homes", "rooms")}, changes)
     members = _members(story["who"])
-    children = {member["child"]: town["children"][member["child"]] for member in members}
+    named = [member["child"] for member in members]
+    children = {name: town["children"][name] for name in named}
+    for number in range(len(named), story["who"].get("until_there_are", 0)):
+        name = named[number % len(named)]
+        members.append({**members[number % len(named)], "child": f"{name}{number}"})
+        children[f"{name}{number}"] = town["children"][name]
     homes = {child["home"] for child in children.values() if child.get("home")}
     content = {
         "format": 1,

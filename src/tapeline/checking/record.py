@@ -2,24 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from tapeline.checking.people import Person
 from tapeline.checking.scene import Scene
 
 
-def trials_of(child: str, scene: Scene) -> list[dict[str, Any]]:
-    """A child's trials from first to last; a row that a later one corrects is none."""
-    own = [trial for trial in scene.caseload["trials"] if trial["child"] == child]
-    corrected = {trial["corrects"] for trial in own}
-    dates = {session["id"]: session["date"] or "" for session in scene.caseload["sessions"]}
-    standing = [trial for trial in own if trial["id"] not in corrected and trial["count"]]
-    return sorted(standing, key=lambda trial: dates.get(trial["session"], ""))
-
-
 def steps_tried(child: str, scene: Scene) -> set[str]:
     """Steps with a trial on record."""
-    return {trial["step"] for trial in trials_of(child, scene)}
+    return {trial["step"] for trial in scene.trials.get(child, ())}
 
 
 def steps_begun(person: Person, scene: Scene) -> dict[str, int]:
@@ -35,5 +24,5 @@ def steps_begun(person: Person, scene: Scene) -> dict[str, int]:
 
 def last_help(person: Person, step: str, scene: Scene) -> str | None:
     """The help a child was last given at a step, or None where it was never tried."""
-    given = [trial["help"] for trial in trials_of(person.id, scene) if trial["step"] == step]
+    given = [trial["help"] for trial in scene.trials.get(person.id, ()) if trial["step"] == step]
     return given[-1] if given else None

@@ -148,6 +148,19 @@ class Scene:
                         version=version,
                     )
 
+    @cached_property
+    def trials(self) -> dict[str, list[dict[str, Any]]]:
+        """Each child's trials from first to last; a row that a later one corrects is none."""
+        dates = {session["id"]: session["date"] or "" for session in self.caseload["sessions"]}
+        corrected = {(row["child"], row["corrects"]) for row in self.caseload["trials"]}
+        found: dict[str, list[dict[str, Any]]] = {}
+        for row in sorted(
+            self.caseload["trials"], key=lambda row: str(dates.get(row["session"], ""))
+        ):
+            if row["count"] and (row["child"], row["id"]) not in corrected:
+                found.setdefault(row["child"], []).append(row)
+        return found
+
     def played_in_the_room(self, part: dict[str, Any]) -> tuple[Played, ...]:
         """Rows of one part that take place in the room."""
         return tuple(one for one in self.played if one.part is part and one.person.place == "room")
