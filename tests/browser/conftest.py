@@ -12,8 +12,11 @@ from playwright.sync_api import Browser, Page, sync_playwright
 from tests.browser.served import served
 
 FLAGS = ("--no-sandbox", "--disable-gpu", "--disable-background-networking")
+SMALL = {"width": 320, "height": 640}  # as wide as 1280 px at 400 % zoom
 PHONE = {"width": 390, "height": 844}
 DESK = {"width": 1280, "height": 900}
+ZOOMED = {"width": 640, "height": 450}  # a desk at 200 % zoom
+WIDTHS = (SMALL, PHONE, DESK)
 PATIENCE_MS = 30_000
 NewPage = Callable[..., Page]
 

@@ -19,11 +19,16 @@ LENGTHEN = """
   }
 }
 """
-# Words that leave their button or tag, and words on other words. The bar at the foot of the
-# run page lies over what is scrolled under it, so its words are held against themselves only.
+# Words that leave their button or tag, and words on other words. A bar that stays lies over
+# what is scrolled under it, so its words are held against themselves only.
 CROWDED = """
 () => {
   const faults = [], lines = [];
+  const barOf = one => {
+    for (let at = one; at; at = at.parentElement)
+      if (["fixed", "sticky"].includes(getComputedStyle(at).position)) return at;
+    return null;
+  };
   const texts = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
   while (texts.nextNode()) {
     const node = texts.currentNode, parent = node.parentElement;
@@ -41,7 +46,7 @@ CROWDED = """
           || line.top < box.top - 2 || line.bottom > box.bottom + 2))
         faults.push(`“${words}” leaves its button`);
       const rim = line.height / 4;
-      lines.push({ node, words, bar: Boolean(parent.closest(".run-bar")), left: line.left + 1,
+      lines.push({ node, words, bar: barOf(parent), left: line.left + 1,
         right: line.right - 1, top: line.top + rim, bottom: line.bottom - rim });
     }
   }

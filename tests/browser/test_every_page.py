@@ -1,4 +1,4 @@
-"""What holds on every page that links lead to, on a phone and on a desk.
+"""What holds on every page that links lead to, at 320, 390 and 1280 px.
 
 The rules of accessibility are axe-core's (WCAG 2.2 A and AA and its own good practice).
 """
@@ -6,8 +6,11 @@ The rules of accessibility are axe-core's (WCAG 2.2 A and AA and its own good pr
 from __future__ import annotations
 
 import pytest
+from playwright.sync_api import Page
 
-from tests.browser.conftest import DESK, PHONE, NewPage
+from tests.browser.conftest import PHONE, SMALL, WIDTHS, ZOOMED, NewPage
+from tests.browser.keys import tab_through
+from tests.browser.longer import crowded, lengthened
 from tests.browser.look import Seen, look_at_all
 from tests.browser.road import open_invented, plan_the_next
 
@@ -15,12 +18,18 @@ pytestmark = pytest.mark.browser
 
 
 @pytest.fixture(scope="module")
-def seen(new_page: NewPage) -> Seen:
-    """Every kind of page with the invented children, one of their sessions planned."""
-    page = new_page()
-    open_invented(page)
-    plan_the_next(page)
-    return look_at_all(page, [page.url, "/start/", "/"], (PHONE, DESK))
+def page(new_page: NewPage) -> Page:
+    """A browser with the invented children, one of their sessions planned."""
+    found = new_page()
+    open_invented(found)
+    plan_the_next(found)
+    return found
+
+
+@pytest.fixture(scope="module")
+def seen(page: Page) -> Seen:
+    """Every kind of page."""
+    return look_at_all(page, [page.url, "/start/", "/"], WIDTHS)
 
 
 def test_every_area_and_the_whole_road_were_looked_at(seen: Seen) -> None:
@@ -28,7 +37,8 @@ def test_every_area_and_the_whole_road_were_looked_at(seen: Seen) -> None:
                 "homes", "home", "sites", "site", "library", "library_activity", "therapist",
                 "bring_in", "take_out", "backup", "restore",
                 "session_what_if", "notes", "minutes", "minutes_of_child", "summary", "progress",
-                "room", "room_plan", "room_walls", "room_course"}  # fmt: skip
+                "room", "room_plan", "room_walls", "room_course",
+                "session_run", "session_record", "hers"}  # fmt: skip
     assert expected <= set(seen.addresses)
 
 
@@ -52,5 +62,25 @@ def test_every_target_is_large_enough_for_a_finger(seen: Seen) -> None:
     assert seen.small == []
 
 
-def test_nothing_serious_keeps_anybody_from_using_a_page(seen: Seen) -> None:
+def test_axe_finds_nothing_on_any_page(seen: Seen) -> None:
     assert seen.axe == []
+
+
+def test_the_focus_shows_and_goes_in_order_on_every_page(page: Page, seen: Seen) -> None:
+    faults = []
+    page.set_viewport_size(PHONE)  # type: ignore[arg-type]
+    for kind, address in seen.addresses.items():
+        page.goto(address)
+        faults += [f"{kind}: {fault}" for fault in tab_through(page)]
+    assert faults == []
+
+
+def test_words_a_third_longer_find_room_on_every_page(page: Page, seen: Seen) -> None:
+    faults = []
+    for kind, address in seen.addresses.items():
+        page.goto(address)
+        for size in (SMALL, ZOOMED, PHONE):
+            page.set_viewport_size(size)  # type: ignore[arg-type]
+            faults += [f"{kind} at {size['width']} px: {fault}" for fault in crowded(page)]
+        faults += [f"{kind}, longer: {fault}" for fault in lengthened(page)]
+    assert faults == []

@@ -8,7 +8,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import DESK, PHONE, NewPage
-from tests.browser.look import AXE, AXE_RUN, SERIOUS, SIDEWAYS, TARGETS
+from tests.browser.look import AXE, AXE_RUN, SIDEWAYS, TARGETS
 from tests.browser.road import NEXT, PROPOSE, SEARCH_S, open_invented, until_found
 
 pytestmark = pytest.mark.browser
@@ -19,7 +19,6 @@ SAID = (
     "Looking for a first plan.",
     "Looking for a plan with what you asked. Here is the one you have.",
     "Still looking for a better one.",
-    "Nothing better is possible. Now the best swap for each part.",
     "The search is done. Now the best swap for each part.",
 )
 
@@ -34,10 +33,10 @@ def page(new_page: NewPage) -> Page:
 
 
 def look_at(page: Page, size: dict[str, int]) -> None:
-    """Nothing serious for axe, nothing sideways, every target large enough."""
+    """Nothing for axe, nothing sideways, every target large enough."""
     page.set_viewport_size(size)  # type: ignore[arg-type]
     page.evaluate(AXE.read_text(encoding="utf-8"))
-    found = [one for one in page.evaluate(AXE_RUN)["violations"] if one["impact"] in SERIOUS]
+    found = page.evaluate(AXE_RUN)["violations"]
     assert [(one["id"], one["nodes"][0]["html"][:120]) for one in found] == []
     assert page.evaluate(SIDEWAYS) <= 0
     assert page.evaluate(TARGETS, LEAST_PX) == []
