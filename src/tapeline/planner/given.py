@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from statistics import median
 
@@ -22,6 +22,8 @@ from tapeline.planner.places import Taking, at_it_at_once
 from tapeline.planner.plan import PlanRequest
 from tapeline.planner.values import preference_values
 
+Rulings = dict[tuple[str, str, int], list[tuple[Version, Ruling]]]
+
 
 @dataclass(frozen=True, kw_only=True)
 class Given:
@@ -29,7 +31,8 @@ class Given:
 
     `worth` is by child and step; `past` is what the group has played before. Steps that are
     likelier than not too hard are left out unless `allows_too_hard`; what adds load for a child
-    who seems to be losing a skill is left out unless `allows_load`.
+    who seems to be losing a skill is left out unless `allows_load`. `rulings` are those found so
+    far, by activity, child and children at it at once: who takes part, where and when decide them.
     """
 
     request: PlanRequest
@@ -42,6 +45,7 @@ class Given:
     past: Past
     allows_too_hard: bool = False
     allows_load: bool = False
+    rulings: Rulings = field(default_factory=dict, compare=False, repr=False)
 
     @cached_property
     def change_s(self) -> int:
@@ -53,11 +57,6 @@ class Given:
     def left_out(self) -> frozenset[str]:
         """Activities that stay out: those of this request, and those left out for good."""
         return frozenset(self.request.wishes.left_out) | left_out_for_good(self.caseload)
-
-    @cached_property
-    def rulings(self) -> dict[tuple[str, str, int], list[tuple[Version, Ruling]]]:
-        """Rulings found so far, by activity, child and children at it at once."""
-        return {}
 
     def in_force(self, taking: Taking) -> InForce:
         """The rules that hold for a child in its place, worked out once."""

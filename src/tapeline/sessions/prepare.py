@@ -173,7 +173,8 @@ def names_for(caseload: Caseload, library: Library, book: RuleBook) -> Names:
 
 
 def _given_again(given: Given, request: PlanRequest) -> Given:
-    again = _given(given.caseload, given.group, given.library, given.book, request)
+    """The same for another request; what children, date and place alone decide is not asked again."""
+    again = _given(given.caseload, given.group, given.library, given.book, request, before=given)
     return replace(again, allows_too_hard=given.allows_too_hard, allows_load=given.allows_load)
 
 
@@ -247,9 +248,16 @@ def _refuse_left_out(wishes: Wishes, caseload: Caseload, library: Library) -> No
 
 
 def _given(
-    caseload: Caseload, group: Group, library: Library, book: RuleBook, request: PlanRequest
+    caseload: Caseload,
+    group: Group,
+    library: Library,
+    book: RuleBook,
+    request: PlanRequest,
+    *,
+    before: Given | None = None,
 ) -> Given:
     taking = who_takes_part(caseload, group, on=request.date, away=request.wishes.away)
+    is_alike = before is not None and (before.taking, before.request.date) == (taking, request.date)
     return Given(
         request=request,
         caseload=caseload,
@@ -257,8 +265,11 @@ def _given(
         taking=taking,
         library=library,
         book=book,
-        worth=worths_of(caseload, library, [one.child for one in taking], on=request.date),
+        worth=before.worth
+        if before is not None and is_alike
+        else worths_of(caseload, library, [one.child for one in taking], on=request.date),
         past=past_of(caseload, group, request.date),
+        rulings=before.rulings if before is not None and is_alike else {},
     )
 
 
