@@ -8,7 +8,7 @@ from urllib.parse import urlsplit
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.conftest import DESK, PHONE, NewPage
+from tests.browser.conftest import WIDTHS, NewPage
 from tests.browser.look import Seen, look_at
 from tests.browser.road import open_invented
 
@@ -34,7 +34,7 @@ def test_a_draft_says_while_she_types_what_is_missing(hers: tuple[Page, Seen]) -
     page.get_by_label("What the leader tells the whole group").fill("Toss all.")
     page.keyboard.press("Tab")
     expect(gaps).not_to_contain_text("what the leader tells the whole group")
-    look_at(page, seen, (PHONE, DESK))
+    look_at(page, seen, WIDTHS)
 
 
 def test_a_version_asks_about_a_hazard_that_its_words_speak_of(hers: tuple[Page, Seen]) -> None:
@@ -46,7 +46,7 @@ def test_a_version_asks_about_a_hazard_that_its_words_speak_of(hers: tuple[Page,
     page.get_by_role("button", name="One more thing").click()
     expect(page.locator(".row-form")).to_have_count(2)
     expect(page.get_by_label("What to do, in one sentence")).to_have_value("Jump over the line.")
-    look_at(page, seen, (PHONE, DESK))
+    look_at(page, seen, WIDTHS)
 
 
 def test_her_activity_goes_to_another_therapist_and_is_looked_at_first(
@@ -69,7 +69,7 @@ def test_her_activity_goes_to_another_therapist_and_is_looked_at_first(
     page.get_by_label("A file of activities").set_input_files(file)
     page.get_by_role("button", name="Look at it first").click()
     expect(page.get_by_text("Nothing has been done yet.")).to_be_visible()
-    look_at(page, seen, (PHONE, DESK))
+    look_at(page, seen, WIDTHS)
     page.get_by_role("button", name="Add it").click()
     expect(page.locator(".messages")).to_contain_text("1 thing was added.")
 
@@ -79,7 +79,7 @@ def test_what_is_left_out_has_its_way_back(hers: tuple[Page, Seen]) -> None:
     page.goto("/library/loaf_catch/leave-out/")
     page.get_by_label("Leave it out for").select_option("for_good")
     page.get_by_role("button", name="Leave it out").click()
-    look_at(page, seen, (PHONE, DESK))
+    look_at(page, seen, WIDTHS)
     page.get_by_role("button", name="Take in again").click()
     expect(page.locator(".messages")).to_contain_text("Taken in again: Catch the loaf.")
 
@@ -97,12 +97,12 @@ def test_her_line_says_that_it_is_in_english_until_its_spanish_is_there(
     page.get_by_role("button", name="Save my words").click()
     english = page.locator(".in-english")
     expect(english).to_contain_text("a home that reads Spanish gets this version in English")
-    look_at(page, seen, (PHONE, DESK))
+    look_at(page, seen, WIDTHS)
     english.get_by_role("link", name=f"Write the Spanish of: {MINE}").click()
     field = page.get_by_label("What to do, in Spanish")
     expect(field).to_have_value("")
     expect(page.locator(".spanish-of").first).to_contain_text("Shipped:")
-    look_at(page, seen, (PHONE, DESK))
+    look_at(page, seen, WIDTHS)
     field.fill("Atrapa el pan con las dos manos.")
     page.get_by_role("button", name="Save my words").click()
     expect(page.locator(".in-english")).to_have_count(0)
@@ -126,15 +126,15 @@ def test_a_version_of_hers_is_changed_with_the_keyboard_and_brought_back(
     expect(page.locator("#gaps")).to_contain_text("Its Spanish still lacks: Cues.")
     expect(page.locator("#gaps")).to_contain_text("Nothing is missing.")
     do.fill("Catch the loaf with one friend.")
-    look_at(page, seen, (PHONE, DESK))
+    look_at(page, seen, WIDTHS)
     page.get_by_role("button", name="Save my version").click()
     expect(page.get_by_text("Its Spanish still lacks: Cues.")).to_be_visible()
-    look_at(page, seen, (PHONE, DESK))
+    look_at(page, seen, WIDTHS)
     page.goto("/library/loaf_catch/versions/chest.mine/")
     page.get_by_role("button", name="Back to what it said before").click()
     expect(page.get_by_role("heading", name="Catch the loaf with a friend.")).to_be_visible()
     page.goto("/library/loaf_catch/versions/chest.mine/delete/")
-    look_at(page, seen, (PHONE, DESK))
+    look_at(page, seen, WIDTHS)
     page.get_by_role("button", name="Take it out").click()
     expect(page.locator(".messages")).to_contain_text("Your version is taken out.")
 

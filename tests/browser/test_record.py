@@ -7,7 +7,7 @@ import re
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.conftest import DESK, PHONE, NewPage
+from tests.browser.conftest import WIDTHS, NewPage
 from tests.browser.look import Seen, look_at
 from tests.browser.road import open_invented, until_found
 
@@ -93,7 +93,7 @@ def test_a_correction_shows_what_was(ready: Page) -> None:
     expect(ready.locator(".on-file s").first).to_have_text("3 alone")
 
 
-@pytest.mark.parametrize("size", [PHONE, DESK], ids=lambda size: str(size["width"]))
+@pytest.mark.parametrize("size", WIDTHS, ids=lambda size: str(size["width"]))
 def test_the_page_fits_and_nobody_is_kept_out(ready: Page, size: dict[str, int]) -> None:
     ready.goto(RECORD)
     seen = Seen()

@@ -8,7 +8,7 @@ from urllib.parse import urlsplit
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.conftest import DESK, PHONE, NewPage
+from tests.browser.conftest import WIDTHS, NewPage
 from tests.browser.keys import enter, tab_to
 from tests.browser.look import Seen, look_at
 from tests.browser.road import open_invented
@@ -175,28 +175,28 @@ def test_without_javascript_a_search_is_looked_at_again(new_page: NewPage) -> No
 
 @pytest.fixture(scope="module")
 def seen(page: Page) -> Seen:
-    """Every state of the pages, on a phone and on a desk."""
+    """Every state of the pages, at each width."""
     begin_with(page, "Classroom")
     seen = Seen()
     seen.watch(page, urlsplit(page.url).netloc)
     states = [PLAN, WALLS, COURSE, HALL, f"{PLAN}?thing=doors-0", f"{PLAN}?add=furniture"]
     for address in states:
         page.goto(address)
-        look_at(page, seen, (PHONE, DESK))
+        look_at(page, seen, WIDTHS)
     page.goto(f"{PLAN}?add=adults")
     page.get_by_label("Along").fill("9000")
     page.get_by_role("button", name="Add it").click()
-    look_at(page, seen, (PHONE, DESK))
+    look_at(page, seen, WIDTHS)
     page.goto(f"{COURSE}?s=box_bounce")
-    look_at(page, seen, (PHONE, DESK))
+    look_at(page, seen, WIDTHS)
     course_of(page)
-    look_at(page, seen, (PHONE, DESK))
+    look_at(page, seen, WIDTHS)
     page.get_by_role("link", name="Move").first.click()
-    look_at(page, seen, (PHONE, DESK))
+    look_at(page, seen, WIDTHS)
     page.get_by_label("cm to the right").fill("3000")
     page.locator(".typed-move").get_by_role("button", name="Move", exact=True).click()
     expect(page.get_by_role("alert")).to_contain_text("So it cannot stand:")
-    look_at(page, seen, (PHONE, DESK))
+    look_at(page, seen, WIDTHS)
     return seen
 
 
