@@ -11,7 +11,7 @@ from playwright.sync_api import Page
 from tests.browser.conftest import PHONE, SMALL, WIDTHS, ZOOMED, NewPage
 from tests.browser.keys import tab_through
 from tests.browser.longer import crowded, lengthened
-from tests.browser.look import Seen, look_at_all
+from tests.browser.look import Seen, look_at, look_at_all
 from tests.browser.road import open_invented, plan_the_next
 
 pytestmark = pytest.mark.browser
@@ -64,6 +64,14 @@ def test_every_target_is_large_enough_for_a_finger(seen: Seen) -> None:
 
 def test_axe_finds_nothing_on_any_page(seen: Seen) -> None:
     assert seen.axe == []
+
+
+def test_a_page_that_is_not_there_is_a_page_too(page: Page) -> None:
+    page.goto("/no-such-page/")
+    found = Seen()
+    look_at(page, found, WIDTHS)
+    assert (found.axe, found.sideways, found.small) == ([], [], [])
+    assert tab_through(page) == []
 
 
 def test_the_focus_shows_and_goes_in_order_on_every_page(page: Page, seen: Seen) -> None:
