@@ -210,6 +210,7 @@ def test_what_is_learned_is_finite_and_in_order(record: list[DatedTrial]):
     for skill in learned.skills.values():
         at = [step.difficulty for step in skill.steps]
         assert at == sorted(at)
-        assert np.mean(at) == pytest.approx(np.mean([step.difficulty for step in TOSS.steps]))
+        mean = np.mean([step.difficulty for step in TOSS.steps])
+        assert np.mean(at) == pytest.approx(mean, abs=1e-3)  # shares are sums over a grid
     assert np.isfinite([gain for pair in learned.gains.values() for gain in pair]).all()
     assert all(is_sound(belief.weights) for belief in learned.beliefs.values())
