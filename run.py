@@ -187,7 +187,7 @@ def checks(pytest_arguments: list[str]) -> list[tuple[str, list[str]]]:
         ("ruff format", ["-m", "ruff", "format", "--check", "--quiet"]),
         ("mypy", ["-m", "mypy"]),
         ("imports", ["-c", linter, "--no-logo"]),
-        ("pytest", ["-m", "pytest", *pytest_arguments]),
+        ("pytest", ["-m", "pytest", "-n", "2", "--dist", "loadfile", *pytest_arguments]),
     ]
 
 

@@ -131,7 +131,8 @@ def test_every_check_of_ci_is_run_and_pytest_comes_last():
 
 
 def test_words_after_test_reach_pytest():
-    assert run.checks(["-k", "turns"])[-1][1] == ["-m", "pytest", "-k", "turns"]
+    two = ["-n", "2", "--dist", "loadfile"]
+    assert run.checks(["-k", "turns"])[-1][1] == ["-m", "pytest", *two, "-k", "turns"]
 
 
 @pytest.mark.parametrize(
