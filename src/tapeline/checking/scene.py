@@ -68,14 +68,14 @@ class Scene:
         """The same without the parts that were played: what can still be done otherwise."""
         if not self.parts_played:
             return self
-        request = {**self.request, "played": None}
+        request = {**self.request, "played": None, "rest": True}
         parts = self.parts[self.parts_played :]
         return Scene({**self.plan, "request": request, "parts": parts}, self.caseload, self.book)
 
     @property
     def is_a_rest(self) -> bool:
         """Whether what stands here was planned while the session ran."""
-        return bool(self.parts and self.parts[0]["start_s"]) or bool(self.parts_played)
+        return bool(self.request.get("rest")) or bool(self.parts_played)
 
     @cached_property
     def on(self) -> dt.date:

@@ -90,7 +90,7 @@ def test_many_children_can_be_searched(browser: Client, on_file: Caseload) -> No
 def test_a_childs_page_asks_the_database_a_bounded_number_of_times(
     browser: Client, on_file: Caseload, django_assert_max_num_queries
 ) -> None:
-    with django_assert_max_num_queries(18):
+    with django_assert_max_num_queries(20):
         browser.get("/children/c1/")
 
 
