@@ -24,8 +24,9 @@ from tapeline.web.records.models import Session as SessionRow
 from tapeline.web.records.which import OWN
 from tapeline.web.selectors.sessions import plan_of, session_of
 from tapeline.web.services import asking, behind, looking, sessions
+from tapeline.web.services.behind import Spot
 from tapeline.web.services.erase import child_erase
-from tapeline.web.services.looking import Looking, Spot
+from tapeline.web.services.looking import Looking
 
 TUESDAY = dt.date(2026, 12, 1)
 SPOT = Spot(OWN, "gulls", TUESDAY)

@@ -17,7 +17,8 @@ from tapeline.web.selectors.looking_view import percent_better
 from tapeline.web.selectors.plan_view import how_good
 from tapeline.web.selectors.sessions import session_of
 from tapeline.web.services import asking, behind
-from tapeline.web.services.looking import Looking, Spot
+from tapeline.web.services.behind import Spot
+from tapeline.web.services.looking import Looking
 from tests.web.pages.plan_pages import (
     ASK,
     GROUP,
@@ -245,4 +246,4 @@ def test_opening_the_run_page_lets_what_stands_be_what_is_run(
     assert not looking._halt.is_called
     assert browser.get(ADDRESS).status_code == 200
     assert looking._halt.is_called
-    assert not looking._is_dropped
+    assert not looking.is_dropped

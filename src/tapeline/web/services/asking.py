@@ -7,7 +7,6 @@ program or a second tab loses nothing: a search that was cut off begins again.
 from __future__ import annotations
 
 import datetime as dt
-import threading
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
@@ -16,17 +15,16 @@ from tapeline.web.records.convert import caseload_from_rows
 from tapeline.web.records.models import Asked, Group
 from tapeline.web.records.which import backup_is_open, open_database
 from tapeline.web.selectors.sessions import plan_of, session_of
-from tapeline.web.services import behind
+from tapeline.web.services.behind import Spot, begin_or_join
 from tapeline.web.services.kept_texts import plan_keep
 from tapeline.web.services.keys import new_id
-from tapeline.web.services.looking import Looking, Spot
+from tapeline.web.services.looking import Looking
 from tapeline.web.services.saving import saving
 from tapeline.web.services.sessions import session_to_plan
 
 if TYPE_CHECKING:
     from tapeline.planner.plan import SessionPlan, Wishes
 
-_lock = threading.Lock()
 _looking: dict[Spot, Looking] = {}
 
 
@@ -166,16 +164,9 @@ def plan_asked(plan: SessionPlan | None, standing: Standing) -> SessionPlan | No
 
 
 def _start(spot: Spot, row: Asked) -> Looking:
-    looking = Looking(spot, row.key, _read_wishes(row.wishes), row.adults)
-    with _lock:
-        running = _looking.get(spot)
-        if running is not None and running.key == row.key and not running.over.is_set():
-            return running  # another tab was first
-        _looking[spot] = looking
-    if running is not None:
-        running.drop()
-    behind.start(lambda: looking.run(after=running))
-    return looking
+    """The search for what is on file, also where another tab was first."""
+    fresh = Looking(spot, row.key, _read_wishes(row.wishes), row.adults)
+    return begin_or_join(_looking, fresh)
 
 
 def _drop(spot: Spot) -> None:

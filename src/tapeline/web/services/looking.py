@@ -6,20 +6,17 @@ stores nothing any more once she asked something else, called the session off or
 
 from __future__ import annotations
 
-import datetime as dt
 import threading
 import time
 from contextlib import suppress
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tapeline.caseload.history import Session
 from tapeline.errors import InputError, TapelineError
 from tapeline.web.gate import GATE
-from tapeline.web.records.convert import caseload_from_rows
 from tapeline.web.records.models import Asked
 from tapeline.web.records.which import opened
-from tapeline.web.services.behind import fault_of_ours
+from tapeline.web.services.behind import Search, Spot, Superseded, caseload_on_file
 from tapeline.web.services.checked import refuse_faulty
 from tapeline.web.services.kept_texts import plan_keep
 from tapeline.web.services.saving import saving
@@ -27,52 +24,30 @@ from tapeline.web.services.sessions import session_to_plan
 
 if TYPE_CHECKING:
     from tapeline.planner.plan import Wishes
-    from tapeline.planner.solve import Halt
     from tapeline.sessions.prepare import Decided
 
 STORE_AGAIN_S = 0.5
-CALL_AGAIN_S = 0.05
 
 
-class Superseded(Exception):
-    """What this search finds is not wanted any more."""
-
-
-@dataclass(frozen=True)
-class Spot:
-    """Which session: the caseload that is open, the group and the date."""
-
-    database: str
-    group: str
-    date: dt.date
-
-
-def _new_halt() -> Halt:
-    from tapeline.planner.solve import Halt
-
-    return Halt()
-
-
-class Looking:
-    """A search that runs, or has run. Pages read it while its thread writes.
+class Looking(Search):
+    """A search that stores what it finds; the key of her question on file is what it is asked.
 
     `stored` counts how often a plan was stored, so that a page sees that there is news.
     """
 
     def __init__(self, spot: Spot, key: str, wishes: Wishes | None, adults: int | None) -> None:
-        self.spot = spot
+        from tapeline.planner.solve import Halt
+
+        super().__init__(spot, key)
         self.key = key
         self.stored = 0
-        self.error: TapelineError | None = None
-        self.over = threading.Event()
         self.is_decided = False
         self._wishes = wishes
         self._adults = adults
-        self._halt = _new_halt()
+        self._halt = Halt()
         self._found: dict[int, Decided] = {}
         self._at_most: int | None = None
         self._take: int | None = None
-        self._is_dropped = False
         self._stored_at = 0.0
         self._news = threading.Event()
 
@@ -95,56 +70,39 @@ class Looking:
 
     def drop(self) -> None:
         """Store nothing any more, and end soon."""
-        self._is_dropped = True
+        super().drop()
         self._halt.call()
 
-    def end(self) -> None:
-        """Wait until a dropped search is over: a call that came too early is made again."""
-        while not self.over.wait(CALL_AGAIN_S):
-            self._halt.call()
-
-    def run(self, after: Looking | None = None) -> None:
+    def run(self, before: Search | None = None) -> None:
         """Search to the end, once the search before it has ended."""
-        if after is not None:
-            after.end()
+        if before is not None:
+            before.end()
         try:
-            with opened(self.spot.database):
-                self._search()
-        except Superseded:
-            pass
-        except TapelineError as error:
-            self._fail(error)
-        except Exception as error:  # whatever it is, the page has to hear of it
-            self._fail(fault_of_ours(error))
+            super().run()
         finally:
             self._found.clear()
-            self.over.set()
             self._news.set()
 
-    def _search(self) -> None:
+    def search(self) -> None:
+        """Choose the plan and then its swaps, and store each plan on the way."""
         from tapeline.sessions.prepare import choose_session, lay_out_session
 
-        with GATE.passing():
-            caseload = caseload_from_rows()
-        self._go_on()
+        caseload = caseload_on_file()
+        self.go_on()
         spot = self.spot
         given, board = lay_out_session(
             caseload, group=spot.group, on=spot.date, wishes=self._wishes, adults=self._adults
         )
-        self._go_on()
+        self.go_on()
         best = choose_session(
             given, board, watch=self._watch, halt=self._halt, bounds=self._bounded
         )
-        self._go_on()
+        self.go_on()
         if self._take is not None:
             best = self._found.get(self._take, best)
         self._store(best, closes=self._take is not None)
         self.is_decided = True
         self._store(best, with_swaps=True, closes=True)
-
-    def _go_on(self) -> None:
-        if self._is_dropped:
-            raise Superseded
 
     def _watch(self, found: Decided) -> None:
         """Note a plan; store the first, and a better one when the last is a while ago."""
@@ -175,16 +133,17 @@ class Looking:
 
     def _session(self) -> Session:
         """The session as it is on file now, where this search is still the one she wants."""
-        if self._is_dropped or not Asked.objects.filter(key=self.key).exists():
+        if self.is_dropped or not Asked.objects.filter(key=self.key).exists():
             raise Superseded
         try:
             return session_to_plan(group_key=self.spot.group, on=self.spot.date)
         except InputError:  # called off, begun or held meanwhile: its page says so
             raise Superseded from None
 
-    def _fail(self, error: TapelineError) -> None:
-        if self._is_dropped:
+    def fail(self, error: TapelineError) -> None:
+        """Keep why no plan comes, also on file, where it is still the one she wants."""
+        if self.is_dropped:
             return
-        self.error = error
+        super().fail(error)
         with suppress(TapelineError), opened(self.spot.database), GATE.passing(), saving():
             Asked.objects.filter(key=self.key).update(is_open=False)
