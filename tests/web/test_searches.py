@@ -14,7 +14,6 @@ from tapeline.web.services.searches import (
     Running,
     search_begin,
     search_forget,
-    search_of,
 )
 
 PATIENCE_S = 20.0
@@ -68,21 +67,6 @@ def test_what_there_is_can_be_taken_while_it_runs() -> None:
     assert (running.betters, running.answer) == ([30], None)
 
 
-def test_what_the_work_wants_done_at_the_end_is_done() -> None:
-    stopped = threading.Event()
-
-    def work(running: Running[int, str]) -> str:
-        running.when_ended(stopped.set)
-        running.found(1)
-        assert stopped.wait(PATIENCE_S)
-        return "after"
-
-    running = search_begin(key="stopped", work=work)
-    running.wait_for_better(1, PATIENCE_S)
-    running.end()
-    assert stopped.is_set()
-
-
 @pytest.mark.parametrize(
     ("raised", "name"),
     [(NoFeasiblePlan("It does not fit.", clash=()), "fault"), (ZeroDivisionError(), "broke")],
@@ -103,6 +87,6 @@ def test_old_searches_are_ended_and_forgotten() -> None:
     first = search_begin(key="0", work=lambda running: waits.wait(PATIENCE_S))
     for number in range(1, MOST_KEPT + 1):
         search_begin(key=str(number), work=lambda running: None)
-    assert search_of("0") is None
+    assert "0" not in searches._kept
     assert first.is_ended
     waits.set()

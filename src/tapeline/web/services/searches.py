@@ -38,7 +38,6 @@ class Running(Generic[Better, Answer]):
         self._over = threading.Event()
         self._changed = threading.Condition()
         self._is_ended = False
-        self._on_end: Callable[[], None] | None = None
 
     @property
     def is_over(self) -> bool:
@@ -64,17 +63,9 @@ class Running(Generic[Better, Answer]):
             self.betters.append(better)
             self._changed.notify_all()
 
-    def when_ended(self, call: Callable[[], None]) -> None:
-        """What the work wants done when it is ended from outside, such as stopping a solver."""
-        self._on_end = call
-        if self._is_ended:
-            call()
-
     def end(self) -> None:
         """End it; what was found until now stands."""
         self._is_ended = True
-        if self._on_end is not None and not self._over.is_set():
-            self._on_end()
         with self._changed:
             self._changed.notify_all()
 
@@ -126,12 +117,6 @@ def search_begin(
         old.end()
     start(lambda: running.run(work))
     return running
-
-
-def search_of(key: str) -> Running[Any, Any] | None:
-    """The search of this key, if it was begun and is not forgotten."""
-    with _lock:
-        return _kept.get(key)
 
 
 def search_forget(key: str) -> None:
