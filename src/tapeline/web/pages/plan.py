@@ -176,7 +176,7 @@ def plan_context(
         )
         context |= {"plan": plan, "view": plan_view(plan, around, place)}
         has_answer = bool(standing.stored) or not standing.is_open
-        if standing.before is not None and has_answer and not meeting_has_begun(meeting):
+        if standing.before is not None and has_answer and not meeting.has_begun:
             context["changes"] = changes_of(standing.before, plan, around)
     return context
 
@@ -184,10 +184,4 @@ def plan_context(
 def can_ask(meeting: Meeting) -> bool:
     """Whether a plan may be asked for: the session is neither called off nor begun."""
     is_planned = meeting.session is None or meeting.session.status == "planned"
-    return is_planned and meeting.is_on and not meeting_has_begun(meeting)
-
-
-def meeting_has_begun(meeting: Meeting) -> bool:
-    """Whether the session runs, or was held."""
-    session = meeting.session
-    return session is not None and (session.status == "held" or session.began is not None)
+    return is_planned and meeting.is_on and not meeting.has_begun

@@ -8,7 +8,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_GET
 
-from tapeline.web.pages.plan import meeting_at, meeting_has_begun, place_in, plan_address
+from tapeline.web.pages.plan import meeting_at, place_in, plan_address
 from tapeline.web.records.convert import caseload_about
 from tapeline.web.selectors.sessions import plan_of
 from tapeline.web.services.asking import standing_of
@@ -24,7 +24,7 @@ def session_what_if(request: HttpRequest, key: str, on: str) -> HttpResponse:
     plan = plan_of(meeting.session)
     place = place_in(request.GET.get("part", ""))
     is_looking = standing_of(key, meeting.date).is_open
-    if plan is None or is_looking or meeting_has_begun(meeting):
+    if plan is None or is_looking or meeting.has_begun:
         return redirect(plan_address(key, meeting.date, place))
     place = min(place, len(plan.parts) - 1)
     rows = [row.id for row in plan.parts[place].children]

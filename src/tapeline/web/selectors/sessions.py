@@ -40,6 +40,12 @@ class Meeting:
         return live and not self.closed
 
     @property
+    def has_begun(self) -> bool:
+        """Whether the session runs, or was held."""
+        session = self.session
+        return session is not None and (session.status == "held" or session.began is not None)
+
+    @property
     def has_plan(self) -> bool:
         """Whether a plan is on file."""
         return self.session is not None and self.session.plan is not None

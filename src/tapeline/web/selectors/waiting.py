@@ -14,7 +14,7 @@ from tapeline.web.selectors.losses import children_losing
 from tapeline.web.selectors.minutes import groups_that_owe
 from tapeline.web.selectors.notes import sessions_without_notes
 from tapeline.web.selectors.people import homes_list, therapist_now
-from tapeline.web.selectors.sessions import Meeting, Week, plan_of
+from tapeline.web.selectors.sessions import Week, plan_of
 
 SOON_DAYS = 14
 FRESH_DAYS = 7
@@ -72,19 +72,16 @@ def _go_aheads(children: tuple[Child, ...], today: dt.date) -> Iterator[Waiting]
                 )
 
 
-def has_begun(meeting: Meeting) -> bool:
-    """Whether a meeting is being run or was held: its own tries are no reason to plan again."""
-    session = meeting.session
-    return session is not None and (session.status == "held" or session.began is not None)
-
-
 def _plans_to_make_again(week: Week, today: dt.date) -> Iterator[Waiting]:
-    """Plans of days to come that rest on something that has changed since."""
+    """Plans of days to come that rest on something that has changed since.
+
+    Those that are run or were held are left out: their own tries are no reason to plan again.
+    """
     meetings = [
         meeting
         for day in week.days
         for meeting in day.meetings
-        if day.date >= today and meeting.is_on and meeting.has_plan and not has_begun(meeting)
+        if day.date >= today and meeting.is_on and meeting.has_plan and not meeting.has_begun
     ]
     if not meetings:
         return
