@@ -5,10 +5,12 @@ What touches does not meet, and what lies on an edge does not lie inside.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 import numpy as np
 from numpy.typing import NDArray
 
-from tapeline.courses.shapes import Convex, Ints, Point
+from tapeline.courses.shapes import Box, Convex, Ints, Point
 
 Bools = NDArray[np.bool_]
 Floats = NDArray[np.float64]
@@ -39,6 +41,16 @@ def boxes_hold(boxes: Ints, points: Ints) -> Bools:
     )
 
 
+def boxes_lie_in(boxes: Ints, around: Box) -> Bools:
+    """Which boxes lie in another, its edges included."""
+    return np.asarray(
+        (boxes[:, 0] >= around.x0)
+        & (boxes[:, 1] >= around.y0)
+        & (boxes[:, 2] <= around.x1)
+        & (boxes[:, 3] <= around.y1)
+    )
+
+
 def distance_to(boxes: Ints, point: Point) -> Floats:
     """How far a point is from each box; 0 inside."""
     dx = np.maximum(np.maximum(boxes[:, 0] - point.x, point.x - boxes[:, 2]), 0)
@@ -57,3 +69,11 @@ def boxes_meet_convex(boxes: Ints, piece: Convex) -> Bools:
             inner_y = boxes[:, 3] if dx > 0 else boxes[:, 1]
             meets &= dx * (inner_y - corner_y) - dy * (inner_x - corner_x) > 0
     return meets
+
+
+def boxes_off(boxes: Ints, pieces: Iterable[Convex]) -> Bools:
+    """Which boxes share no more than an edge with any of these convex shapes."""
+    found = np.ones(len(boxes), dtype=bool)
+    for piece in pieces:
+        found &= ~boxes_meet_convex(boxes, piece)
+    return found

@@ -5,14 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations
 
-import numpy as np
-
-from tapeline.courses.boxes import boxes_meet_convex
+from tapeline.courses.boxes import boxes_lie_in, boxes_off
 from tapeline.courses.course import Course, course_of
 from tapeline.courses.laid import Floor, Standing, standing
 from tapeline.courses.place import Placing, fits_beside
 from tapeline.courses.rooms import Room, Stand, Station
-from tapeline.courses.shapes import Ints, convex_pieces
+from tapeline.courses.shapes import convex_pieces
 from tapeline.courses.stands import OWN_RULES, Places, one_place
 
 
@@ -60,24 +58,17 @@ def _against(one: Standing, room: Room, name: str) -> Iterator[str]:
 
 def _floor(places: Places, room: Room, name: str) -> Iterator[str]:
     clear = places.clear
-    is_within = _lies_within(clear, room)
-    if not is_within or any(boxes_meet_convex(clear, piece).any() for piece in room.outside):
+    if not boxes_lie_in(clear, room.box).all() or not boxes_off(clear, room.outside).all():
         yield f"{name} with its clear space reaches through a wall."
     for thing in room.furniture:
-        if any(boxes_meet_convex(clear, piece).any() for piece in convex_pieces(thing.polygon)):
+        if not boxes_off(clear, convex_pieces(thing.polygon)).all():
             yield f"{thing.name} stands in the clear space of {name}."
     for polygon in room.no_go:
-        if any(boxes_meet_convex(clear, piece).any() for piece in convex_pieces(polygon)):
+        if not boxes_off(clear, convex_pieces(polygon)).all():
             yield f"The clear space of {name} reaches into a no-go."
     for number, piece in enumerate(room.swept, start=1):
-        if boxes_meet_convex(clear, np.asarray(piece)).any():
+        if not boxes_off(clear, [piece]).all():
             yield f"{name} is in the way of door {number}."
-
-
-def _lies_within(clear: Ints, room: Room) -> bool:
-    box = room.box
-    low, high = clear[0, :2] >= (box.x0, box.y0), clear[0, 2:] <= (box.x1, box.y1)
-    return bool(low.all() and high.all())
 
 
 def _said(rule: str, one: Standing, name: str) -> str:

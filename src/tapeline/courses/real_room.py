@@ -11,9 +11,9 @@ import numpy as np
 
 from tapeline.caseload import places
 from tapeline.courses.along import walls_with_doors
-from tapeline.courses.boxes import Bools, boxes_meet_convex, grown
+from tapeline.courses.boxes import Bools, boxes_lie_in, boxes_off, grown
 from tapeline.courses.rooms import Door, Furniture, Room
-from tapeline.courses.shapes import Ints, Point, edges
+from tapeline.courses.shapes import Point, edges
 from tapeline.errors import InputError
 
 HALF_WIDTH_CM = 40
@@ -87,9 +87,7 @@ def _floor_to_begin(room: Room, name: str) -> Point:
     ys = np.arange(box.y0, box.y1 + 1, RASTER_CM)
     spots = np.stack([grid.ravel() for grid in np.meshgrid(xs, ys)], axis=1)
     around = grown(np.concatenate([spots, spots], axis=1), room.half_width_cm)
-    free = _is_within(around, room)
-    for piece in (*room.solid_within, *room.swept):
-        free &= ~boxes_meet_convex(around, piece)
+    free = boxes_lie_in(around, box) & boxes_off(around, (*room.solid_within, *room.swept))
     if not free.any():
         raise InputError(
             f"{name} has no free floor of {2 * room.half_width_cm} × {2 * room.half_width_cm} cm "
@@ -100,12 +98,6 @@ def _floor_to_begin(room: Room, name: str) -> Point:
     near = _where_children_come_in(room)
     far = ((spots - np.array(near)) ** 2).sum(axis=1)
     return Point(*map(int, spots[np.where(free, far, far.max() + 1).argmin()]))
-
-
-def _is_within(around: Ints, room: Room) -> Bools:
-    box = room.box
-    low = (around[:, 0] >= box.x0) & (around[:, 1] >= box.y0)
-    return np.asarray(low & (around[:, 2] <= box.x1) & (around[:, 3] <= box.y1))
 
 
 def _where_children_come_in(room: Room) -> Point:
@@ -123,9 +115,7 @@ def free_rectangle(room: Room) -> tuple[int, int]:
     """
     xs, ys = _lines(room, 0), _lines(room, 1)
     cells = np.array([(x0, y0, x1, y1) for y0, y1 in pairwise(ys) for x0, x1 in pairwise(xs)])
-    free = np.ones(len(cells), dtype=bool)
-    for piece in room.solid_within:
-        free &= ~boxes_meet_convex(cells, piece)
+    free = boxes_off(cells, room.solid_within)
     long, wide = _largest(free.reshape(len(ys) - 1, len(xs) - 1), xs, ys)
     return (long, wide) if long >= wide else (wide, long)
 

@@ -15,7 +15,8 @@ import numpy as np
 from tapeline.courses.boxes import (
     Bools,
     boxes_hold,
-    boxes_meet_convex,
+    boxes_lie_in,
+    boxes_off,
     distance_to,
     grown,
 )
@@ -197,9 +198,7 @@ def least_there_and_on(station: Station, room: Room) -> float:
     found = []
     for turn in TURNS:
         places = _on_raster(station, room, turn, COARSE_CM)
-        free = np.ones(len(places), dtype=bool)
-        for piece in (*room.solid_within, *room.swept):
-            free &= ~boxes_meet_convex(grown(places.clear, -half), piece)
+        free = boxes_off(grown(places.clear, -half), (*room.solid_within, *room.swept))
         there = np.hypot(*(places.spot_in - np.array(room.start)).T)
         on = np.hypot(*(places.spot_out - np.array(room.end)).T)
         found += (there + on)[free].tolist()
@@ -247,12 +246,8 @@ def _outlines(room: Room) -> Iterable[Iterable[Point]]:
 
 def _is_free(places: Places, room: Room) -> Bools:
     """Clear space on free floor within the walls, out of each door's way."""
-    box, clear = room.box, places.clear
-    found = (clear[:, 0] >= box.x0) & (clear[:, 1] >= box.y0)
-    found &= (clear[:, 2] <= box.x1) & (clear[:, 3] <= box.y1)
-    for piece in (*room.solid_within, *room.swept):
-        found &= ~boxes_meet_convex(places.clear, piece)
-    return np.asarray(found)
+    off = boxes_off(places.clear, (*room.solid_within, *room.swept))
+    return off & boxes_lie_in(places.clear, room.box)
 
 
 def _leaves_people_be(places: Places, room: Room) -> Bools:
@@ -305,11 +300,7 @@ def _spots_are_free(places: Places, room: Room) -> Bools:
         reach = min(reach, places.station.width_cm // 2)
     for spots in (places.spot_in, places.spot_out):
         around = grown(np.concatenate([spots, spots], axis=1), reach)
-        box = room.box
-        found &= (around[:, 0] >= box.x0) & (around[:, 1] >= box.y0)
-        found &= (around[:, 2] <= box.x1) & (around[:, 3] <= box.y1)
-        for piece in room.solid_within:
-            found &= ~boxes_meet_convex(around, piece)
+        found &= boxes_lie_in(around, room.box) & boxes_off(around, room.solid_within)
     return found
 
 
