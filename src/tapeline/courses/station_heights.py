@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from tapeline.courses.bodies import chair_reach_cm, device_space_cm
-from tapeline.courses.station_plans import HeightKind, StationPlan, stations_file, step_of
+from tapeline.courses.station_plans import HeightKind, StationPlan, stations_file
 from tapeline.courses.station_values import Player
 
 
@@ -41,16 +41,8 @@ def step_ceiling_cm(players: Sequence[Player], surface: str = "floor") -> int:
     return min(int(values[key]), min(player.body.highest_lift_cm for player in players))
 
 
-def _at_steps(steps: Sequence[str], players: Sequence[Player]) -> list[Player]:
-    return [
-        player
-        for player in players
-        if step_of(player.version) in steps and player.version.position != "sitting"
-    ]
-
-
 def _step(plan: StationPlan, players: Sequence[Player]) -> Iterator[Height]:
-    using = _at_steps(plan.high_steps, players)
+    using = [player for player in players if player.is_up_at(plan.high_steps)]
     if not using:
         return
     bare, mat = step_ceiling_cm(using), step_ceiling_cm(using, "landing_mat")
@@ -64,7 +56,7 @@ def _step(plan: StationPlan, players: Sequence[Player]) -> Iterator[Height]:
 
 
 def _roll(plan: StationPlan, players: Sequence[Player]) -> Iterator[Height]:
-    using = _at_steps(plan.roll_steps, players)
+    using = [player for player in players if player.is_up_at(plan.roll_steps)]
     if not using:
         return
     values = stations_file()["heights"]
@@ -93,7 +85,7 @@ def _wall(players: Sequence[Player]) -> Iterator[Height]:
 
 def _sheet_of(player: Player) -> tuple[int, int]:
     """From where to where a child works on a wall; seated, what is reached from a wheelchair."""
-    if _sits(player):
+    if player.sits:
         return chair_reach_cm(player.body.age_months)
     around = int(stations_file()["heights"]["around_eyes"])
     lowest, highest = player.body.eye_height_cm
@@ -101,18 +93,14 @@ def _sheet_of(player: Player) -> tuple[int, int]:
 
 
 def _reach_up(player: Player) -> int:
-    if _sits(player):
+    if player.sits:
         return chair_reach_cm(player.body.age_months)[1]
     return player.body.at_most("vertical_grip_reach")
 
 
-def _sits(player: Player) -> bool:
-    return player.body.gets_about == "wheelchair" or player.version.position == "sitting"
-
-
 def _line(players: Sequence[Player]) -> Iterator[Height]:
     """What is thrown above: as high as the eyes of the lowest child, seated ones lower."""
-    standing = [player for player in players if not _sits(player)]
+    standing = [player for player in players if not player.sits]
     if standing:
         eyes = min(player.body.eye_height_cm[0] for player in standing)
         yield Height(
@@ -123,7 +111,7 @@ def _line(players: Sequence[Player]) -> Iterator[Height]:
 
 
 def _table(players: Sequence[Player]) -> Iterator[Height]:
-    standing = [player.body for player in players if not _sits(player)]
+    standing = [player.body for player in players if not player.sits]
     if standing:
         elbow = min(body.elbow_height_cm for body in standing)
         yield Height(

@@ -63,7 +63,7 @@ def rows_of(
             gap_of(player.body, one.by or "footstep")
             for one in plans
             for player in players
-            if player.walks_it and one.serves(player.version)
+            if not player.sits and one.serves(player.version)
         )
         if gaps:
             count = max(one.count for one in plans)

@@ -5,13 +5,14 @@ x runs from the back, where a child comes in, to the front; y from the right sid
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
 from tapeline.activities.models import Version
 from tapeline.courses.bodies import Body
 from tapeline.courses.shapes import Point
-from tapeline.courses.station_plans import End
+from tapeline.courses.station_plans import End, step_of
 
 Shape = Literal["line", "cross", "strip", "box", "roll", "thing", "ring"]
 INSET_CM = 15
@@ -25,9 +26,13 @@ class Player:
     version: Version
 
     @property
-    def walks_it(self) -> bool:
-        """Whether the child goes along the marks on the feet or on hands and knees."""
-        return self.body.gets_about != "wheelchair" and self.version.position != "sitting"
+    def sits(self) -> bool:
+        """Whether the child is there from a seat; else on the feet or on hands and knees."""
+        return self.body.gets_about == "wheelchair" or self.version.position == "sitting"
+
+    def is_up_at(self, steps: Sequence[str]) -> bool:
+        """Whether the child's version is at one of these steps, and not done sitting."""
+        return step_of(self.version) in steps and self.version.position != "sitting"
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -191,10 +191,7 @@ def _clear(name: str) -> int:
 
 def _is_high(plan: StationPlan, players: Sequence[Player]) -> bool:
     """Whether anybody here stands on something."""
-    return any(
-        step_of(player.version) in plan.high_steps and player.version.position != "sitting"
-        for player in players
-    )
+    return any(player.is_up_at(plan.high_steps) for player in players)
 
 
 def _most_marks(
