@@ -12,18 +12,17 @@ import numpy as np
 from tapeline.caseload import places
 from tapeline.courses.along import walls_with_doors
 from tapeline.courses.boxes import Bools, boxes_lie_in, boxes_off, grown
-from tapeline.courses.rooms import Door, Furniture, Room
+from tapeline.courses.rooms import HALF_A_ROUTE_CM, Door, Furniture, Room
 from tapeline.courses.shapes import Point, edges
 from tapeline.errors import InputError
 
-HALF_WIDTH_CM = 40
 RASTER_CM = 10
 
 
 def course_room(
     room: places.Room,
     *,
-    half_width_cm: int = HALF_WIDTH_CM,
+    half_width_cm: int = HALF_A_ROUTE_CM,
     start: Point | None = None,
     end: Point | None = None,
 ) -> Room:

@@ -27,6 +27,7 @@ Side = Literal["front", "back", "left", "right"]
 Sight = Literal["sight", "beside"]
 SIDES: tuple[Side, ...] = ("front", "right", "back", "left")
 MOST_STATIONS = 12
+HALF_A_ROUTE_CM = 40  # on foot; common practice, no source
 SMALLEST_CM = 50
 LARGEST_CM = 10_000
 SMALLEST_AREA_CM2 = 5_000
@@ -125,7 +126,7 @@ class Room:
     adults: tuple[Point, ...] = ()
     start: Point
     end: Point
-    half_width_cm: int = 40
+    half_width_cm: int = HALF_A_ROUTE_CM
 
     def __post_init__(self) -> None:
         _refuse_walls(self.corners)

@@ -7,11 +7,13 @@ needs 183 cm is refused at home and never shrunk.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from math import ceil
 
 from tapeline.activities.models import Activity, Where
-from tapeline.courses.rooms import Clear, Side, Station
+from tapeline.courses.bodies import Body
+from tapeline.courses.rooms import HALF_A_ROUTE_CM, Clear, Side, Station
 from tapeline.courses.shapes import Point
 from tapeline.courses.station_heights import Height, heights_of
 from tapeline.courses.station_marks import distances, floor_of_marks, lay_marks, lying_cm
@@ -20,7 +22,6 @@ from tapeline.courses.station_rows import rows_of
 from tapeline.courses.station_values import Frame, Laid, Mark, Player
 from tapeline.errors import InputError
 
-HALF_A_ROUTE_CM = 40
 SHORTEST_RUN_CM = 150
 NO_MARKS = "No marks: free floor."
 JUMPS = frozenset({"jump", "hop"})
@@ -175,6 +176,11 @@ def in_lanes(one: BuiltStation, lanes: int) -> BuiltStation:
         words=(words, *one.words),
         lanes=lanes,
     )
+
+
+def half_a_route_cm(bodies: Iterable[Body]) -> int:
+    """Half of what the widest of these children needs to walk."""
+    return max((HALF_A_ROUTE_CM, *(ceil(body.lane_cm / 2) for body in bodies)))
 
 
 def _widened(station: Station, whole: int, along: bool) -> Station:

@@ -12,7 +12,7 @@ from tapeline.courses.bodies import body_of
 from tapeline.courses.rooms import Side
 from tapeline.courses.station_plans import stations_file
 from tapeline.courses.station_values import Player
-from tapeline.courses.stations import HALF_A_ROUTE_CM, BuiltStation, Refused, build_station
+from tapeline.courses.stations import BuiltStation, Refused, build_station, half_a_route_cm
 from tapeline.planner.places import at_it_at_once
 from tapeline.planner.plan import ChildPlan, PartPlan
 from tapeline.sessions.packet.basis import Basis, most_common_version
@@ -102,8 +102,7 @@ def lanes_of(part: PartPlan, basis: Basis, *, stations: int) -> int:
 
 def half_width_cm(basis: Basis) -> int:
     """Half of what the widest child in the room needs to walk."""
-    lanes = [body_of(taking.child, basis.date).lane_cm for taking in basis.at("room")]
-    return max(HALF_A_ROUTE_CM, ceil(max(lanes, default=0) / 2))
+    return half_a_route_cm(body_of(taking.child, basis.date) for taking in basis.at("room"))
 
 
 def _adult_words(part: PartPlan, basis: Basis, built: BuiltStation) -> tuple[str, ...]:

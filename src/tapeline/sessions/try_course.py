@@ -5,7 +5,6 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from math import ceil
 
 from tapeline.activities.models import Activity, Library, Version
 from tapeline.caseload.people import Child
@@ -13,7 +12,7 @@ from tapeline.courses.bodies import Body, body_of
 from tapeline.courses.rooms import Room, Sight, Station
 from tapeline.courses.station_plans import station_plans
 from tapeline.courses.station_values import Player
-from tapeline.courses.stations import HALF_A_ROUTE_CM, BuiltStation, Refused, build_station
+from tapeline.courses.stations import BuiltStation, Refused, build_station, half_a_route_cm
 from tapeline.errors import InputError
 
 FEWEST, MOST = 2, 6
@@ -74,7 +73,7 @@ def to_try(
             )
     some = children or _of_both_ages(on)
     bodies = {child.id: body_of(child, on) for child in some}
-    half = max(HALF_A_ROUTE_CM, *(ceil(body.lane_cm / 2) for body in bodies.values()))
+    half = half_a_route_cm(bodies.values())
     built = [
         build_station(known[key], _players(known[key], some, bodies), half_width_cm=half)
         for key in ids
