@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+import re
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from math import floor
@@ -97,6 +98,14 @@ def course_of(placing: Placing, room: Room, stations: Sequence[Station]) -> Cour
             for mark in out_of_reach
         ),
     )
+
+
+def in_names(sentences: Iterable[str], names: Mapping[str, str]) -> tuple[str, ...]:
+    """Sentences about stations with what these are called in place of their ids."""
+    if not names:
+        return tuple(sentences)
+    ids = re.compile(r"\b(" + "|".join(map(re.escape, names)) + r")\b")
+    return tuple(ids.sub(lambda found: names[found[1]], said) for said in sentences)
 
 
 def bound_cm(room: Room, stations: Sequence[Station]) -> int:

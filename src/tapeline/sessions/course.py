@@ -6,12 +6,11 @@ room give the same course, and what was laid out once is kept while the program 
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from tapeline.courses.course import Course, course_of
+from tapeline.courses.course import Course, course_of, in_names
 from tapeline.courses.misfit import misfit_of
 from tapeline.courses.place import Search
 from tapeline.courses.real_room import course_room
@@ -69,16 +68,10 @@ def course_of_session(basis: Basis) -> SessionCourse | None:
         found = laid_out(room, seen_by_adults(trial, room))
         if found.status == "placed":
             return _laid(basis, trial, room, found, (*gave_way, *_unwatched(room)))
-    reasons = [_with_names(one, stations) for one in _misfit(room, seen_by_adults(stations, room))]
+    names = {one.built.id: one.built.name for one in stations}
+    reasons = in_names(_misfit(room, seen_by_adults(stations, room)), names)
     bare = _without_a_plan(basis, stations, ("No place was found for every station.", *reasons))
     return replace(bare, is_misfit=True)
-
-
-def _with_names(reason: str, stations: Sequence[StationHere]) -> str:
-    """A sentence about stations with what they are called in place of their ids."""
-    for one in stations:
-        reason = re.sub(rf"\b{re.escape(one.built.id)}\b", one.built.name, reason)
-    return reason
 
 
 def _ways(

@@ -12,7 +12,7 @@ from django.views.decorators.http import require_GET
 
 from tapeline.caseload.people import Child
 from tapeline.courses.by_hand import check_by_hand
-from tapeline.courses.course import Course
+from tapeline.courses.course import Course, in_names
 from tapeline.courses.presets import measuring
 from tapeline.courses.real_room import course_room
 from tapeline.courses.rooms import Room, Stand
@@ -23,7 +23,6 @@ from tapeline.web.pages.rooms import cm_sent, room_at
 from tapeline.web.selectors.course_try import (
     Asked,
     asked_by,
-    in_names,
     so_far_in_words,
     stations_by_family,
     taken_in,

@@ -12,7 +12,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from tapeline.activities.models import Activity, Library
-from tapeline.courses.course import Course
+from tapeline.courses.course import Course, in_names
 from tapeline.courses.rooms import Room, Stand
 from tapeline.courses.stations import BuiltStation
 from tapeline.documents.floor_plan import floor_plan_svg, tape_rows
@@ -225,11 +225,3 @@ def _bound_in_words(course: Course) -> str:
     if course.bound_cm == 0:
         return _("How short it could be is not known.")
     return _("The bound says at least %(bound)s.") % {"bound": length_in_words(course.bound_cm)}
-
-
-def in_names(sentences: Iterable[str], names: Mapping[str, str]) -> tuple[str, ...]:
-    """Sentences of the core with stations by their names."""
-    if not names:
-        return tuple(sentences)
-    ids = re.compile(r"\b(" + "|".join(map(re.escape, names)) + r")\b")
-    return tuple(ids.sub(lambda found: names[found[1]], said) for said in sentences)
