@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
@@ -10,8 +11,9 @@ import pytest
 from django.test import Client
 
 from tapeline.caseload.caseload import Caseload
-from tapeline.planner.plan import Bound, SessionPlan
+from tapeline.planner.plan import Bound, SessionPlan, with_plan
 from tapeline.web.records.convert import session_to_row
+from tapeline.web.records.models import Asked
 from tapeline.web.records.which import open_database
 from tapeline.web.selectors.looking_view import percent_better
 from tapeline.web.selectors.plan_view import how_good
@@ -142,6 +144,39 @@ def test_a_poll_brings_the_plan_once_it_is_newer_and_nothing_otherwise(
     assert answer.status_code == 200
     assert 'id="plan" hx-swap-oob="true"' in answer.content.decode()
     assert poll(browser, seen=1, said=asking_said(browser)).status_code == 204
+
+
+def test_a_poll_without_news_is_answered_before_the_plan_is_read(
+    browser: Client, plan: SessionPlan, waiting: None, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    ask(browser, "afresh")
+    said = asking_said(browser)
+
+    def too_much(*_words: object) -> None:
+        raise AssertionError
+
+    monkeypatch.setattr("tapeline.web.pages.asking.plan_context", too_much)
+    assert poll(browser, seen=0, said=said).status_code == 204
+
+
+def test_a_search_that_ends_during_a_poll_leaves_its_last_plan_on_the_page(
+    browser: Client, plan: SessionPlan, waiting: None, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    ask(browser, "afresh")
+
+    def ends_first(group_key: str, on: dt.date) -> asking.Standing:
+        session = session_of(GROUP, TUESDAY)
+        assert session is not None
+        last = replace(plan, bound=Bound(status="good", gap=0.0291))
+        session_to_row(with_plan(session, last))
+        Asked.objects.update(is_open=False)
+        return asking.standing_of(group_key, on)
+
+    for page in ("asking", "plan"):
+        monkeypatch.setattr(f"tapeline.web.pages.{page}.standing_of", ends_first)
+    answer = poll(browser, seen=0, said="").content.decode()
+    assert "hx-trigger" not in answer
+    assert "at most 3 % better is possible" in answer
 
 
 def test_a_page_she_works_on_is_not_exchanged_under_her_hands(

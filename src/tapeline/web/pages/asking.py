@@ -12,12 +12,14 @@ from django.views.decorators.http import require_GET, require_POST
 from tapeline.errors import InputError, TapelineError
 from tapeline.web.pages.plan import (
     MOST_DIGITS,
+    date_at,
     meeting_at,
     place_in,
     plan_address,
     plan_context,
     plan_page,
 )
+from tapeline.web.selectors.looking_view import looking_in_words
 from tapeline.web.selectors.sessions import Meeting, plan_of
 from tapeline.web.services.asking import (
     plan_ask,
@@ -139,18 +141,18 @@ def session_looking(request: HttpRequest, key: str, on: str) -> HttpResponse:
     Answers nothing where nothing is new. A page that she is at work on (`quiet`) gets the
     sentence alone, with a link to the newer plan.
     """
-    meeting = meeting_at(key, on)
+    standing = standing_of(key, date_at(on))
+    meeting = meeting_at(key, on)  # after it: the plan shown is never older than what is said
     asked = request.GET
     if not request.htmx:
         return redirect(plan_address(key, meeting.date, place_in(asked.get("part", ""))))
-    context = plan_context(request, meeting)
-    looking, is_quiet = context["looking"], "quiet" in asked
-    is_newer = str(context["standing"].stored) != asked.get("seen", "") or looking is None
+    looking, is_quiet = looking_in_words(standing, has_plan=meeting.has_plan), "quiet" in asked
+    is_newer = str(standing.stored) != asked.get("seen", "") or looking is None
     if looking is not None and looking.said == asked.get("said") and (is_quiet or not is_newer):
         return HttpResponse(status=204)
-    context |= {
+    context = plan_context(request, meeting, standing) | {
         "shows_plan": is_newer and not is_quiet,
         "is_newer": is_newer and is_quiet,
-        "seen": asked.get("seen", "") if is_quiet else context["standing"].stored,
+        "seen": asked.get("seen", "") if is_quiet else standing.stored,
     }
     return render(request, "plan/looking_answer.html", context)

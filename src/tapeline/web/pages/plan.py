@@ -20,7 +20,7 @@ from tapeline.web.selectors.library import library_now
 from tapeline.web.selectors.looking_view import looking_in_words
 from tapeline.web.selectors.meeting_view import meeting_view
 from tapeline.web.selectors.sessions import Meeting, meeting_of, plan_of
-from tapeline.web.services.asking import plan_asked, standing_of
+from tapeline.web.services.asking import Standing, plan_asked, standing_of
 from tapeline.web.services.printed import packet_note_printed
 from tapeline.web.services.sessions import session_cancel, session_move, session_take_back
 from tapeline.web.today import today
@@ -109,8 +109,16 @@ def session_packet(request: HttpRequest, key: str, on: str) -> HttpResponse:
 def meeting_at(key: str, on: str) -> Meeting:
     """A group on a date, as an address names them; a page that is not there otherwise."""
     try:
-        return meeting_of(group_of(key), dt.date.fromisoformat(on))
-    except (InputError, ValueError) as error:
+        return meeting_of(group_of(key), date_at(on))
+    except InputError as error:
+        raise Http404(str(error)) from None
+
+
+def date_at(on: str) -> dt.date:
+    """The date that an address names; a page that is not there otherwise."""
+    try:
+        return dt.date.fromisoformat(on)
+    except ValueError as error:
         raise Http404(str(error)) from None
 
 
@@ -142,17 +150,21 @@ def plan_page(
     calling_off: bool = False,
 ) -> HttpResponse:
     """The page of a session's plan; 422 where what was pressed cannot be done."""
-    context = plan_context(request, meeting, error=error) | {"calling_off": calling_off}
+    standing = standing_of(meeting.group.id, meeting.date)
+    context = plan_context(request, meeting, standing, error=error) | {"calling_off": calling_off}
     return render(request, "plan/plan.html", context, status=422 if error else 200)
 
 
 def plan_context(
-    request: HttpRequest, meeting: Meeting, *, error: TapelineError | None = None
+    request: HttpRequest,
+    meeting: Meeting,
+    standing: Standing,
+    *,
+    error: TapelineError | None = None,
 ) -> dict[str, Any]:
     """What the page of a plan shows: the plan on file, and how her last question stands."""
     from tapeline.web.selectors.plan_view import changes_of, plan_view
 
-    standing = standing_of(meeting.group.id, meeting.date)
     plan = plan_asked(plan_of(meeting.session), standing)
     error = error or standing.error
     place = place_in(request.POST.get("part") or request.GET.get("part", ""))
