@@ -52,18 +52,12 @@ class Affected:
         return " ".join((when, *self.sentences, *([self.paper] if self.paper else [])))
 
 
-def affected_plans(today: dt.date, *, after: dt.date | None = None) -> tuple[Affected, ...]:
+def affected_plans(today: dt.date) -> tuple[Affected, ...]:
     """Planned sessions from a day on that no longer hold as they are, earliest first.
 
     That tries were recorded since is left out: it happens every week and is said in its own.
-
-    Parameters
-    ----------
-    after
-        Only sessions after this day.
     """
-    first = today if after is None else max(today, after + dt.timedelta(days=1))
-    found = list(_planned(first))
+    found = list(_planned(today))
     if not found:
         return ()
     caseload = _about(found, today)
@@ -91,8 +85,9 @@ def _about(found: Iterable[tuple[Any, SessionPlan]], today: dt.date) -> Caseload
 
 def _affected(row: Any, plan: SessionPlan, caseload: Caseload) -> Affected | None:
     from tapeline.sessions.still_allowed import held_back_now
+    from tapeline.web.selectors.plan_view import stale_sentences
 
-    stale = changed_since(plan, caseload)
+    stale = stale_sentences(plan, caseload, but=MOVES_ON_BY_ITSELF)
     held = held_back_now(plan, caseload) if stale else ()
     printed = getattr(row, "printed", None)
     old_paper = printed is not None and printed.plan != paper_of(plan)
@@ -102,24 +97,10 @@ def _affected(row: Any, plan: SessionPlan, caseload: Caseload) -> Affected | Non
         group=row.group.key,
         name=row.group.name,
         date=row.date,
-        sentences=held or tuple(f"Made before {what} changed: plan again." for what in stale),
+        sentences=held or stale,
         printed=printed.on if printed is not None else None,
         old_paper=old_paper,
     )
-
-
-def changed_since(plan: SessionPlan, caseload: Caseload) -> tuple[str, ...]:
-    """What a plan rests on that has changed since it was made, tries left out."""
-    from tapeline.planner.plan import what_changed
-    from tapeline.sessions.packet.whole import other_changes
-
-    names = {child.id: child.name for child in caseload.children}
-    of_children = [
-        f"{names.get(child, child)}'s {what}"
-        for child, what in what_changed(plan, caseload)
-        if what != MOVES_ON_BY_ITSELF
-    ]
-    return (*of_children, *other_changes(plan, caseload))
 
 
 def paper_of(plan: SessionPlan) -> str:

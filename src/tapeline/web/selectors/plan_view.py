@@ -118,7 +118,7 @@ def plan_view(plan: SessionPlan, caseload: Caseload, place: int) -> PlanView:
     names = names_for(caseload, library, load_rule_book())
     lines = tuple(_line(plan, library, names, at) for at in range(len(plan.parts)))
     place = max(0, min(place, len(lines) - 1))
-    stale = stale_sentences(plan, caseload, names)
+    stale = stale_sentences(plan, caseload)
     return PlanView(
         lines=lines,
         tapes=tuple((line.kind, plan.parts[line.place].seconds) for line in lines),
@@ -151,13 +151,17 @@ def changes_of(before: SessionPlan, plan: SessionPlan, caseload: Caseload) -> tu
     return difference_in_words(before, plan, names_for(caseload, library, load_rule_book()))
 
 
-def stale_sentences(plan: SessionPlan, caseload: Caseload, names: Names) -> tuple[str, ...]:
+def stale_sentences(plan: SessionPlan, caseload: Caseload, *, but: str = "") -> tuple[str, ...]:
     """One sentence per thing that has changed since the plan was made.
 
-    A child's precautions, goals, home or history; who belongs to the group; its room; the
-    library; the rules.
+    A child's precautions, goals, home or history, without the one of these named in `but`; who
+    belongs to the group; its room; the library; the rules.
     """
-    changed = [f"{names.child(child)}'s {what}" for child, what in what_changed(plan, caseload)]
+    changed = [
+        f"{caseload.child(child).name}'s {what}"
+        for child, what in what_changed(plan, caseload)
+        if what != but
+    ]
     changed += other_changes(plan, caseload)
     return tuple(f"Made before {what} changed: plan again." for what in changed)
 

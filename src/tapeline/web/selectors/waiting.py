@@ -85,17 +85,13 @@ def _plans_to_make_again(week: Week, today: dt.date) -> Iterator[Waiting]:
     ]
     if not meetings:
         return
-    from tapeline.activities.loader import load_rule_book
-    from tapeline.caseload.own_library import library_in_force
-    from tapeline.sessions.prepare import names_for
     from tapeline.sessions.still_allowed import held_back_now
     from tapeline.web.selectors.plan_view import stale_sentences
 
     caseload = caseload_about({child.id for one in meetings for _, child in one.coming})
-    names = names_for(caseload, library_in_force(caseload), load_rule_book())
     for meeting in meetings:
         plan = plan_of(meeting.session)
-        reasons = stale_sentences(plan, caseload, names) if plan is not None else ()
+        reasons = stale_sentences(plan, caseload) if plan is not None else ()
         if plan is not None and reasons:
             reasons = (*held_back_now(plan, caseload), *reasons)
             yield Waiting(
