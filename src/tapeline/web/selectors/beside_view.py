@@ -39,16 +39,16 @@ class BesideView:
 
 def beside_view(first: SessionPlan, second: SessionPlan, caseload: Caseload) -> BesideView:
     """Two plans of one session side by side."""
+    lines, others = lines_of(first, caseload), lines_of(second, caseload)
     return BesideView(
-        first=_side(first, second, caseload),
-        second=_side(second, first, caseload),
+        first=_side(first, lines, others),
+        second=_side(second, others, lines),
         changes=changes_of(first, second, caseload),
     )
 
 
-def _side(plan: SessionPlan, other: SessionPlan, caseload: Caseload) -> Side:
-    lines = lines_of(plan, caseload)
-    elsewhere = {line.activity: line for line in lines_of(other, caseload)}
+def _side(plan: SessionPlan, lines: tuple[PartView, ...], others: tuple[PartView, ...]) -> Side:
+    elsewhere = {line.activity: line for line in others}
     return Side(
         lines=tuple(
             LineBeside(line=line, differs=_differs(line, elsewhere.get(line.activity)))
