@@ -13,7 +13,7 @@ from math import ceil
 
 from tapeline.activities.models import Activity, Where
 from tapeline.courses.bodies import Body
-from tapeline.courses.rooms import HALF_A_ROUTE_CM, Clear, Side, Station
+from tapeline.courses.rooms import HALF_A_ROUTE_CM, Clear, Room, Side, Sight, Station
 from tapeline.courses.shapes import Point
 from tapeline.courses.station_heights import Height, heights_of
 from tapeline.courses.station_marks import distances, floor_of_marks, lay_marks, lying_cm
@@ -181,6 +181,12 @@ def in_lanes(one: BuiltStation, lanes: int) -> BuiltStation:
 def half_a_route_cm(bodies: Iterable[Body]) -> int:
     """Half of what the widest of these children needs to walk."""
     return max((HALF_A_ROUTE_CM, *(ceil(body.lane_cm / 2) for body in bodies)))
+
+
+def seen_by_adults(built: Iterable[BuiltStation], room: Room) -> tuple[Station, ...]:
+    """What is placed: in sight of an adult, where the room says where adults stand."""
+    sight: Sight | None = "sight" if room.adults else None
+    return tuple(replace(one.station, sight=sight) for one in built)
 
 
 def _widened(station: Station, whole: int, along: bool) -> Station:

@@ -14,7 +14,8 @@ from tapeline.courses.course import Course, course_of, in_names
 from tapeline.courses.misfit import misfit_of
 from tapeline.courses.place import Search
 from tapeline.courses.real_room import course_room
-from tapeline.courses.rooms import Room, Sight, Station
+from tapeline.courses.rooms import Room, Station
+from tapeline.courses.stations import seen_by_adults
 from tapeline.errors import InputError
 from tapeline.sessions.course_flow import CourseFlow, flow_of
 from tapeline.sessions.course_stations import StationHere, half_width_cm, stations_of
@@ -48,30 +49,78 @@ class SessionCourse:
     is_misfit: bool = False
 
 
+@dataclass(frozen=True, kw_only=True)
+class Placed:
+    """Where the stations of a session stand: with a course in walking order, else as planned.
+
+    A room without a course is one that no place was found in for every station.
+    """
+
+    stations: tuple[StationHere, ...]
+    notes: tuple[str, ...]
+    room: Room | None = None
+    course: Course | None = None
+
+    @property
+    def is_misfit(self) -> bool:
+        """Whether the room is drawn, and they do not all find a place in it."""
+        return self.room is not None and self.course is None
+
+
 def course_of_session(basis: Basis) -> SessionCourse | None:
     """The course of a session in a room; None where nobody is at one there.
 
     A room whose drawing cannot be true is like one that is not drawn, and the notes say why.
     """
+    found = placed_in_room(basis)
+    if found is None:
+        return None
+    return SessionCourse(
+        stations=found.stations,
+        room=found.room if found.course else None,
+        course=found.course,
+        flow=flow_of(
+            basis,
+            found.stations,
+            order=[one.built.id for one in found.stations],
+            walk_cm=found.course.walk_cm if found.course else 0,
+        ),
+        notes=(*found.notes, *_why_not(found)),
+        is_misfit=found.is_misfit,
+    )
+
+
+def placed_in_room(basis: Basis) -> Placed | None:
+    """The course alone, as `course_of_session` has it: who waits, and why not, take longer."""
     stations = stations_of(basis)
     if not stations:
         return None
     on_file = basis.caseload.room_of(basis.group)
     if on_file is None or not on_file.is_drawn:
         note = NO_ROOM if on_file is None else NOT_DRAWN
-        return _without_a_plan(basis, stations, (note,))
+        return Placed(stations=stations, notes=(note,))
     try:
         room = course_room(on_file, half_width_cm=half_width_cm(basis))
     except InputError as error:  # the packet is printed all the same
-        return _without_a_plan(basis, stations, (str(error),))
+        return Placed(stations=stations, notes=(str(error),))
     for trial, gave_way in _ways(basis, stations):
-        found = laid_out(room, seen_by_adults(trial, room))
+        found = laid_out(room, trial)
         if found.status == "placed":
-            return _laid(basis, trial, room, found, (*gave_way, *_unwatched(room)))
-    names = {one.built.id: one.built.name for one in stations}
-    reasons = in_names(_misfit(room, seen_by_adults(stations, room)), names)
-    bare = _without_a_plan(basis, stations, ("No place was found for every station.", *reasons))
-    return replace(bare, is_misfit=True)
+            by_id = {one.built.id: one for one in trial}
+            return Placed(
+                stations=tuple(by_id[key] for key in found.order),
+                notes=(*gave_way, *_unwatched(room)),
+                room=room,
+                course=_as_walked(found),
+            )
+    return Placed(stations=stations, notes=("No place was found for every station.",), room=room)
+
+
+def _why_not(found: Placed) -> tuple[str, ...]:
+    if found.room is None or found.course is not None:
+        return ()
+    names = {one.built.id: one.built.name for one in found.stations}
+    return in_names(_misfit(found.room, _to_place(found.room, found.stations)), names)
 
 
 def _ways(
@@ -120,24 +169,22 @@ def _off_the_wall(one: StationHere) -> StationHere:
     return replace(one, built=replace(one.built, station=opened, open_station=None))
 
 
-def seen_by_adults(stations: Sequence[StationHere], room: Room) -> tuple[Station, ...]:
-    """What is placed: in sight of an adult, where the room says where adults stand."""
-    sight: Sight | None = "sight" if room.adults else None
-    return tuple(replace(one.built.station, sight=sight) for one in stations)
-
-
 def _unwatched(room: Room) -> tuple[str, ...]:
     if room.adults:
         return ()
     return ("The room does not say where adults stand, so sight lines are not looked at.",)
 
 
-def laid_out(room: Room, stations: Iterable[Station]) -> Course:
+def laid_out(room: Room, stations: Iterable[StationHere]) -> Course:
     """The course of these stations in this room, kept by its content; no reasons where none.
 
     Whatever order they come in, it is the same course.
     """
-    return _laid_out(room, tuple(sorted(stations, key=lambda one: one.id)))
+    return _laid_out(room, tuple(sorted(_to_place(room, stations), key=lambda one: one.id)))
+
+
+def _to_place(room: Room, stations: Iterable[StationHere]) -> tuple[Station, ...]:
+    return seen_by_adults((one.built for one in stations), room)
 
 
 @lru_cache(maxsize=KEPT)
@@ -152,23 +199,6 @@ def _misfit(room: Room, stations: tuple[Station, ...]) -> tuple[str, ...]:
     return misfit_of(Search(room, stations, {}, SEED), {}, SEED).reasons
 
 
-def _laid(
-    basis: Basis,
-    stations: Sequence[StationHere],
-    room: Room,
-    course: Course,
-    notes: tuple[str, ...],
-) -> SessionCourse:
-    by_id = {one.built.id: one for one in stations}
-    return SessionCourse(
-        stations=tuple(by_id[key] for key in course.order),
-        room=room,
-        course=_as_walked(course),
-        flow=flow_of(basis, stations, order=course.order, walk_cm=course.walk_cm),
-        notes=notes,
-    )
-
-
 def _as_walked(course: Course) -> Course:
     """The same with stations and tape list in the order in which they are walked."""
     place = {key: number for number, key in enumerate(course.order)}
@@ -176,17 +206,4 @@ def _as_walked(course: Course) -> Course:
         course,
         stations=tuple(sorted(course.stations, key=lambda one: place[one.station.id])),
         tape=tuple(sorted(course.tape, key=lambda tape: place[tape.mark.rpartition(".")[0]])),
-    )
-
-
-def _without_a_plan(
-    basis: Basis, stations: tuple[StationHere, ...], notes: tuple[str, ...]
-) -> SessionCourse:
-    order = tuple(one.built.id for one in stations)
-    return SessionCourse(
-        stations=stations,
-        room=None,
-        course=None,
-        flow=flow_of(basis, stations, order=order),
-        notes=notes,
     )

@@ -13,12 +13,7 @@ from tapeline.caseload.caseload import Caseload
 from tapeline.courses.real_room import course_room
 from tapeline.errors import NoFeasiblePlan
 from tapeline.planner.plan import SessionPlan, Wishes
-from tapeline.sessions.course import (
-    SessionCourse,
-    course_of_session,
-    laid_out,
-    seen_by_adults,
-)
+from tapeline.sessions.course import Placed, laid_out, placed_in_room
 from tapeline.sessions.course_order import in_walking_order
 from tapeline.sessions.course_stations import half_width_cm, stations_of
 from tapeline.sessions.packet.basis import Basis, basis_of
@@ -49,7 +44,7 @@ def plan_with_its_course(
     asked = wishes or Wishes()
     plan = plan_session(caseload, group=group, on=on, wishes=asked, adults=adults)
     basis = basis_of(plan, caseload)
-    found = course_of_session(basis)
+    found = placed_in_room(basis)
     if found is None or not found.is_misfit:
         return FittedPlan(plan=_as_walked(plan, found))
     locked = {lock.activity for lock in asked.locked}
@@ -70,10 +65,10 @@ def plan_with_its_course(
 
 def as_walked(plan: SessionPlan, caseload: Caseload) -> SessionPlan:
     """The plan with its stations in the order of the walk, where the room has a course of them."""
-    return _as_walked(plan, course_of_session(basis_of(plan, caseload)))
+    return _as_walked(plan, placed_in_room(basis_of(plan, caseload)))
 
 
-def _as_walked(plan: SessionPlan, found: SessionCourse | None) -> SessionPlan:
+def _as_walked(plan: SessionPlan, found: Placed | None) -> SessionPlan:
     return in_walking_order(plan, [one.built.id for one in found.stations]) if found else plan
 
 
@@ -92,6 +87,6 @@ def station_in_the_way(basis: Basis, *, keep: set[str]) -> str | None:
         rest = [other for other in stations if other is not one]
         if one.built.id in keep or not rest:
             continue
-        if laid_out(room, seen_by_adults(rest, room)).status == "placed":
+        if laid_out(room, rest).status == "placed":
             return one.built.id
     return None

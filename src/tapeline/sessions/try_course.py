@@ -4,15 +4,21 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from tapeline.activities.models import Activity, Library, Version
 from tapeline.caseload.people import Child
 from tapeline.courses.bodies import Body, body_of
-from tapeline.courses.rooms import Room, Sight, Station
+from tapeline.courses.rooms import Room, Station
 from tapeline.courses.station_plans import station_plans
 from tapeline.courses.station_values import Player
-from tapeline.courses.stations import BuiltStation, Refused, build_station, half_a_route_cm
+from tapeline.courses.stations import (
+    BuiltStation,
+    Refused,
+    build_station,
+    half_a_route_cm,
+    seen_by_adults,
+)
 from tapeline.errors import InputError
 
 FEWEST, MOST = 2, 6
@@ -28,8 +34,7 @@ class ToTry:
 
     def stations(self, room: Room) -> tuple[Station, ...]:
         """What is placed: in sight of an adult, where the room says where adults stand."""
-        sight: Sight | None = "sight" if room.adults else None
-        return tuple(replace(one.station, sight=sight) for one in self.built)
+        return seen_by_adults(self.built, room)
 
     @property
     def names(self) -> dict[str, str]:
