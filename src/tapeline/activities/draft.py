@@ -22,9 +22,8 @@ from tapeline.activities.models import (
 )
 from tapeline.activities.overlay import MOST_LETTERS, texts_in
 from tapeline.activities.own_spanish import (
+    english_lines,
     line_fingerprint,
-    lines_of_activity,
-    lines_of_version,
     read_fingerprint,
 )
 from tapeline.activities.records import Faults
@@ -135,7 +134,7 @@ def _spanish_row(
 ) -> dict[str, Any] | None:
     """The Spanish in force of some lines as a row of hers; a stale line stays stale."""
     found = spanish_of(activity, version)
-    english = {**lines_of_activity(activity), **lines_of_version(version)}
+    english = english_lines(activity, version)
     lines = {name: _plain(found.lines[name]) for name in names if found.lines[name]}
     if not lines:
         return None

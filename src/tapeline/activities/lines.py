@@ -11,6 +11,7 @@ from tapeline.activities.models import (
     Activity,
     Version,
 )
+from tapeline.activities.own_spanish import line_in
 from tapeline.activities.spanish import spanish_of
 
 ACTIVITY_FIELDS = ("name", "lead", "sibling")
@@ -45,9 +46,7 @@ def line_of(activity: Activity, version: str, name: str) -> Any:
     found = version_with_tail(activity, version)
     if found is None or name not in VERSION_FIELDS:
         return None
-    if name.startswith("adult."):
-        return getattr(found.adult, name.partition(".")[2])
-    value = getattr(found, name)
+    value = line_in(found, name)
     return list(value) if isinstance(value, tuple) else value
 
 

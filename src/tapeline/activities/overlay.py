@@ -26,7 +26,7 @@ from tapeline.activities.models import (
 )
 from tapeline.activities.own_spanish import row_of_spanish
 from tapeline.activities.records import Faults
-from tapeline.activities.spanish import english_fingerprint
+from tapeline.activities.spanish import shipped_fingerprint
 from tapeline.errors import ManyFaults
 
 MOST_LETTERS = 600
@@ -128,7 +128,7 @@ def changed_activity(activity: Activity, changes: Iterable[Row], faults: Faults)
         "spanish": _spanish_with(activity.spanish, ours),
         "versions": [version for version in made if version],
         "own_words": tuple(dict.fromkeys((*activity.own_words, *own_words_of(rows)))),
-        "shipped_english": activity.shipped_english or english_fingerprint(activity),
+        "shipped_english": shipped_fingerprint(activity),
     }
     return faults.record(Activity, block, f"Your changes to {activity.id}") or activity
 
@@ -269,7 +269,7 @@ def _with_version(activity: Activity, others: tuple[Version, ...], made: Version
         activity,
         versions=(*others, made),
         own_words=tuple(dict.fromkeys((*activity.own_words, tail_of(made)))),
-        shipped_english=activity.shipped_english or english_fingerprint(activity),
+        shipped_english=shipped_fingerprint(activity),
     )
 
 

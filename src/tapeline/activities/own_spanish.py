@@ -66,17 +66,23 @@ def read_fingerprint(lines: Lines) -> str:
 
 def lines_of_version(version: Version) -> dict[str, Any]:
     """What a family reads of a version, by the name of the line."""
-    return {
-        name: getattr(version.adult, name.partition(".")[2])
-        if name.startswith("adult.")
-        else getattr(version, name)
-        for name in LINES_OF_A_VERSION
-    }
+    return {name: line_in(version, name) for name in LINES_OF_A_VERSION}
+
+
+def line_in(version: Any, name: str) -> Any:
+    """One line of a version, or of what has its fields, by the line's name."""
+    of_adult = name.startswith("adult.")
+    return getattr(version.adult, name.partition(".")[2]) if of_adult else getattr(version, name)
 
 
 def lines_of_activity(activity: Activity) -> dict[str, Any]:
     """What a family reads of an activity's own lines."""
     return {name: getattr(activity, name) for name in LINES_OF_AN_ACTIVITY}
+
+
+def english_lines(activity: Activity, version: Version) -> dict[str, Any]:
+    """The English of both."""
+    return {**lines_of_activity(activity), **lines_of_version(version)}
 
 
 def lines_of_row(row: Mapping[str, Any], *, is_activity: bool = False) -> dict[str, Any]:

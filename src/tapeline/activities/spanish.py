@@ -27,9 +27,9 @@ from tapeline.activities.models import (
 )
 from tapeline.activities.own_spanish import (
     Lines,
+    english_lines,
     lacking,
-    lines_of_activity,
-    lines_of_version,
+    line_in,
     read_fingerprint,
     stale_lines,
 )
@@ -131,11 +131,10 @@ def text_in(
         Fingerprints of the texts that the therapist ticked as read by a person.
     """
     if language == "en":
-        return _text("en", {**lines_of_activity(activity), **lines_of_version(version)}, "own")
+        return _text("en", english_lines(activity, version), "own")
     found = spanish_of(activity, version)
     if found.lacks:
-        english = {**lines_of_activity(activity), **lines_of_version(version)}
-        return _text("en", english, "missing")
+        return _text("en", english_lines(activity, version), "missing")
     text = _text("es", found.lines, "stale" if found.stale else "fresh")
     is_read = found.is_read or text.fingerprint in read_by_a_person
     return replace(text, to_be_read_by_a_person=bool(found.stale) or not is_read)
@@ -165,7 +164,7 @@ class SpanishLines:
 
 def spanish_of(activity: Activity, version: Version) -> SpanishLines:
     """The Spanish in force of a version and of its activity's own lines."""
-    english = {**lines_of_activity(activity), **lines_of_version(version)}
+    english = english_lines(activity, version)
     hers, made_from = _hers(activity.spanish, version.spanish)
     shipped = _shipped_lines(activity, version)
     lines = {
@@ -216,7 +215,7 @@ def _shipped_lines(activity: Activity, version: Version) -> dict[str, Any]:
     found: dict[str, Any] = {"name": spanish.name, "sibling": spanish.sibling}
     words = spanish.versions.get(tail)
     if words is not None:
-        found |= {name: _line_of(words, name) for name in LINES_OF_A_VERSION}
+        found |= {name: line_in(words, name) for name in LINES_OF_A_VERSION}
     own = set(activity.own_words)
     return {
         name: line
@@ -226,15 +225,9 @@ def _shipped_lines(activity: Activity, version: Version) -> dict[str, Any]:
     }
 
 
-def _line_of(words: _VersionWords, name: str) -> Any:
-    of_adult = name.startswith("adult.")
-    return getattr(words.adult, name.partition(".")[2]) if of_adult else getattr(words, name)
-
-
 def _is_fresh(activity: Activity) -> bool:
     spanish = load_spanish().activities.get(activity.id)
-    english = activity.shipped_english or english_fingerprint(activity)
-    return spanish is None or spanish.english == english
+    return spanish is None or spanish.english == shipped_fingerprint(activity)
 
 
 def skill_text_in(language: Language, skill: Skill) -> SkillText:
@@ -254,6 +247,11 @@ def english_fingerprint(activity: Activity) -> str:
         texts += [_tail(version), version.do, *version.steps, *version.captions, *version.cues]
         texts += [*version.adult.sentences(), *version.watch, version.too_hard, version.too_easy]
     return short_hash(*texts, digits=FINGERPRINT_DIGITS)
+
+
+def shipped_fingerprint(activity: Activity) -> str:
+    """The same of the English it was shipped with, whatever she changed."""
+    return activity.shipped_english or english_fingerprint(activity)
 
 
 def stale_activities(library: Library) -> tuple[str, ...]:
