@@ -211,18 +211,12 @@ def _of_fault(text: str) -> Gap:
 
 def _of_check(fault: str, activity: Activity) -> Gap:
     """A fault of the check at its version, and without the version's id."""
-    for place, version in enumerate(activity.versions, start=1):
-        if fault.startswith(f"{version.id} "):
-            return Gap(version=place, sentence=f"It {fault.removeprefix(f'{version.id} ')}")
-        spanish = f"The Spanish of {version.id} "
-        if fault.startswith(spanish):
-            said = fault.removeprefix(spanish)
-            return Gap(version=place, sentence=f"Its Spanish {said}")
-    spanish = f"The Spanish of {activity.id} "
-    if fault.startswith(spanish):
-        return Gap(sentence=f"Its Spanish {fault.removeprefix(spanish)}")
-    start = f"{activity.id} "
-    return Gap(sentence=f"It {fault.removeprefix(start)}" if fault.startswith(start) else fault)
+    ids = [(version.id, place) for place, version in enumerate(activity.versions, start=1)]
+    for name, place in (*ids, (activity.id, 0)):
+        for start, now in ((f"{name} ", "It "), (f"The Spanish of {name} ", "Its Spanish ")):
+            if fault.startswith(start):
+                return Gap(version=place, sentence=now + fault.removeprefix(start))
+    return Gap(sentence=fault)
 
 
 def _unknown_things(activity: Activity, library: Library) -> Iterator[Gap]:
