@@ -6,7 +6,7 @@ other parts as they are; nothing is guessed. What is held back now is read from 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from tapeline.activities.models import Version
@@ -18,7 +18,7 @@ from tapeline.planner.plan import PartPlan, SessionPlan
 from tapeline.planner.solve import WORK_FOR_A_SWAP, Choice, choose
 from tapeline.planner.words import Names
 from tapeline.sessions.prepare import given_for, names_for
-from tapeline.sessions.what_if_changes import Change, changes_worth_trying
+from tapeline.sessions.what_if_changes import NO_CHANGE, Change, blocked, changes_worth_trying
 
 WORTH_SAYING = 0.005
 SHOWN = 4
@@ -84,7 +84,7 @@ def what_would_change(asked: Asked) -> Iterator[WhatIf]:
     if asked.child is None and _here(asked, now) != (asked.part.activity,):
         yield WhatIf(change="With everything as it is", outcome=_others(asked, now))
     for change in changes_worth_trying(asked.given, asked.plan, asked.place, asked.child):
-        tried = _solved(asked, _laid_out(asked, _changed(asked, change)))
+        tried = _solved(asked, _laid_out(asked, _given(asked.given.caseload, asked.plan, change)))
         if tried is None:
             yield WhatIf(
                 change=change.words, outcome="no session fits with the other parts as they are."
@@ -93,23 +93,11 @@ def what_would_change(asked: Asked) -> Iterator[WhatIf]:
             yield WhatIf(change=change.words, outcome=_outcome(asked, now, tried))
 
 
-def _given(caseload: Caseload, plan: SessionPlan) -> Given:
+def _given(caseload: Caseload, plan: SessionPlan, change: Change = NO_CHANGE) -> Given:
+    """What a plan was made from, with a change."""
     request = plan.request
     given = given_for(
-        caseload,
-        group=request.group,
-        on=request.date,
-        wishes=request.wishes,
-        adults=request.adults,
-    )
-    return replace(given, request=replace(given.request, seconds=request.seconds))
-
-
-def _changed(asked: Asked, change: Change) -> Given:
-    request = asked.plan.request
-    caseload = change.caseload or asked.given.caseload
-    given = given_for(
-        caseload,
+        change.caseload or caseload,
         group=request.group,
         on=request.date,
         wishes=change.wishes or request.wishes,
@@ -218,22 +206,12 @@ def _held_in_part(asked: Asked) -> Iterator[str]:
 
 
 def _held_for_child(asked: Asked) -> Iterator[str]:
+    found = blocked(asked.given, asked.plan, asked.place, asked.child)
     by_rule: dict[str, list[Version]] = {}
-    for version, rules in _rulings(asked).items():
-        by_rule.setdefault(rules[0], []).append(asked.names.library.find_version(version))
+    for version, rules in {version.id: (version, rules) for _, version, rules in found}.values():
+        by_rule.setdefault(rules[0], []).append(version)
     for rule, versions in by_rule.items():
         yield f"{_capital(asked.names.rule(rule))}: {' '.join(one.do for one in versions[:SHOWN])}"
-
-
-def _rulings(asked: Asked) -> Mapping[str, tuple[str, ...]]:
-    """Versions of this game that the child may not do here, with the rules that say so."""
-    found: dict[str, tuple[str, ...]] = {}
-    for (activity, child, _), rulings in asked.given.rulings.items():
-        if activity == asked.part.activity and child == asked.child:
-            for version, ruling in rulings:
-                if ruling.status == "blocked":
-                    found[version.id] = ruling.rules
-    return found
 
 
 def _list(activities: list[str], asked: Asked) -> str:

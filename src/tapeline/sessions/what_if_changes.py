@@ -37,6 +37,9 @@ class Change:
     more_minutes: int = 0
 
 
+NO_CHANGE = Change(words="")
+
+
 def changes_worth_trying(
     given: Given, plan: SessionPlan, place: int, child: str | None
 ) -> Iterator[Change]:
@@ -94,8 +97,8 @@ def _adults(given: Given, plan: SessionPlan) -> Iterator[Change]:
 def _things(given: Given, plan: SessionPlan, place: int, child: str | None) -> Iterator[Change]:
     """With a thing that keeps games away by itself, the one that keeps most away first."""
     missing: Counter[tuple[str, str]] = Counter()
-    for taking, version in _blocked(given, plan, place, child, rule="things"):
-        things = _missing(version, taking.here, given)
+    for taking, version, rules in blocked(given, plan, place, child):
+        things = _missing(version, taking.here, given) if rules == ("things",) else []
         if len(things) == 1:
             missing[_place_of(taking), things[0]] += 1
     ranked = sorted(missing, key=lambda one: (-missing[one], one))
@@ -157,9 +160,8 @@ def _with_thing(given: Given, where: str, material: str) -> Caseload:
 def _go_aheads(given: Given, plan: SessionPlan, place: int, child: str | None) -> Iterator[Change]:
     by_id = {rule.id: rule for rule in given.book.rules}
     counted: Counter[tuple[str, str]] = Counter()
-    for taking, version in _blocked(given, plan, place, child):
-        rules = [by_id[one] for one in _rules_on(given, taking, version) if one in by_id]
-        for rule in rules:
+    for taking, _, rules in blocked(given, plan, place, child):
+        for rule in (by_id[one] for one in rules if one in by_id):
             for holder in _holders(given, taking, rule):
                 counted[holder, str(rule.precaution)] += 1
     ranked = sorted(counted, key=lambda one: (-counted[one], one))
@@ -236,12 +238,13 @@ def _with_tries(given: Given, child: str, version: Version, *, alone: int) -> Ca
 # ---- what is held back
 
 
-def _blocked(
-    given: Given, plan: SessionPlan, place: int, child: str | None, *, rule: str = ""
-) -> Iterator[tuple[Taking, Version]]:
-    """Versions that somebody may not do here: of this game for a child, else of all this part's.
+def blocked(
+    given: Given, plan: SessionPlan, place: int, child: str | None
+) -> Iterator[tuple[Taking, Version, tuple[str, ...]]]:
+    """Versions that somebody may not do here, with the rules that say so.
 
-    They stand in the rulings of what was laid out.
+    Of this game for a child, else of all this part's. They stand in the rulings of what was
+    laid out.
     """
     part = plan.parts[place]
     takings = {one.child.id: one for one in given.taking}
@@ -250,18 +253,9 @@ def _blocked(
         if not is_asked or (child is not None and who != child):
             continue
         for version, ruling in rulings:
-            if ruling.status == "blocked" and (not rule or ruling.rules == (rule,)):
-                yield takings[who], version
+            if ruling.status == "blocked":
+                yield takings[who], version, ruling.rules
 
 
 def _may_be_here(given: Given, activity: str, part: str) -> bool:
     return part in given.library.activities[activity].uses
-
-
-def _rules_on(given: Given, taking: Taking, version: Version) -> tuple[str, ...]:
-    for (activity, who, _), rulings in given.rulings.items():
-        if activity == version.activity and who == taking.child.id:
-            for one, ruling in rulings:
-                if one.id == version.id:
-                    return ruling.rules
-    return ()
