@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import ceil
 
+from tapeline.activities.models import Library
 from tapeline.activities.timing import timing_value
 from tapeline.caseload.her_seconds import with_her_seconds
 from tapeline.courses.flow import FlowStation
@@ -136,9 +137,10 @@ def _rotation(
 ) -> Rotation:
     youngest = min(basis.child(child).age_months(basis.date) for child in children)
     pace = timing_value("walking_cm_a_s", age_years=youngest / 12).value
+    library = with_her_seconds(basis.library, basis.caseload)
     leg_cm = (walk_cm or WALK_WITHOUT_A_PLAN_CM * len(here)) / len(here)
     return Rotation(
-        stations=tuple(_flow_station(basis, one, children) for one in here),
+        stations=tuple(_flow_station(basis, library, one, children) for one in here),
         rounds=max(one.part.rounds for one in here),
         begins_at=spread_out(len(children), len(here)),
         begins_s=(0.0,) * len(children),
@@ -146,9 +148,10 @@ def _rotation(
     )
 
 
-def _flow_station(basis: Basis, one: StationHere, children: Sequence[str]) -> FlowStation:
+def _flow_station(
+    basis: Basis, library: Library, one: StationHere, children: Sequence[str]
+) -> FlowStation:
     """A station with each child's seconds a round; one with hands on takes one child at a time."""
-    library = with_her_seconds(basis.library, basis.caseload)
     rows = {row.id: row for row in one.part.children}
     versions = {child: library.find_version(row.version) for child, row in rows.items()}
     seconds = tuple(
