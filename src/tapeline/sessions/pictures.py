@@ -5,13 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import lru_cache
-from importlib.resources import files
+from functools import cache
 from typing import Any
 
-import yaml
-
 from tapeline.activities.models import Version
+from tapeline.activities.shipped import shipped_yaml
 from tapeline.figures.asking import can_draw, has_move
 
 NONE = "none"
@@ -83,7 +81,6 @@ def _listed(value: object) -> list[str]:
     return [str(one) for one in value] if isinstance(value, list) else [str(value)]
 
 
-@lru_cache(maxsize=1)
+@cache
 def _rows() -> tuple[dict[str, Any], ...]:
-    text = files("tapeline") / "data" / "practice" / "pictures.yaml"
-    return tuple(yaml.safe_load(text.read_text(encoding="utf-8"))["rows"])
+    return tuple(shipped_yaml("practice/pictures.yaml")["rows"])
