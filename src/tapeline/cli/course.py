@@ -106,7 +106,7 @@ def _of_a_session(
     from tapeline.sessions.course import course_of_session
     from tapeline.sessions.open_file import open_caseload
     from tapeline.sessions.packet.basis import basis_of
-    from tapeline.sessions.packet.course import course_page, session_course_sheet
+    from tapeline.sessions.packet.course import session_course_sheet
 
     with progress(quiet=as_json) as say:
         say("Reading the caseload")
@@ -125,9 +125,10 @@ def _of_a_session(
         if found.is_misfit:
             raise NoFeasiblePlan(" ".join(found.notes))
         say("Drawing the plan")
-        sheet = print_session_course(session_course_sheet(found, basis))
-    page = course_page(found, basis)
-    names = _write(out, found, sheet)
+        sheet = session_course_sheet(found, basis)
+        printed = print_session_course(sheet)
+    page = sheet.course
+    names = _write(out, found, printed)
     if as_json:
         print(json.dumps({"folder": str(out), "again": fitted.words, **_told(found)}, indent=2))
         return
