@@ -28,6 +28,7 @@ def figures(
 
     Example: tapeline figures --sheet moves.pdf
     """
+    from tapeline.caseload.file import write_whole
     from tapeline.figures.loops import loop_svg
     from tapeline.figures.moves import MOVES
     from tapeline.sessions.contact_sheet import contact_sheet_pdf
@@ -42,11 +43,11 @@ def figures(
         if move is None:
             raise InputError("--loop shows one move. Name it with --move.", field="move")
         way = "wheelchair" if MOVES[move].only_on_wheels else "on_foot"
-        loop.write_text(loop_svg(move, gets_about=way), encoding="utf-8")
+        write_whole(loop, loop_svg(move, gets_about=way))
     if sheet is not None:
         with progress(quiet=as_json) as say:
             say(f"Drawing {len(names)} moves")
-            sheet.write_bytes(contact_sheet_pdf(names))
+            write_whole(sheet, contact_sheet_pdf(names))
     if as_json:
         print(json.dumps({name: _told(name) for name in names}, indent=2))
     elif sheet is None and loop is None:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from tapeline.cli.files import FileArgument, JsonOption, date_or_today, read_date
+from tapeline.cli.records import text_of
 from tapeline.errors import InputError
 
 if TYPE_CHECKING:
@@ -52,7 +53,7 @@ def record(
         caseload = with_planned_session(caseload, _plan_of(plan, group, on))
     taken = take_in(
         caseload,
-        parse_sheet(_text_of(sheet), name=sheet.name),
+        parse_sheet(text_of(sheet), name=sheet.name),
         group=group,
         on=on,
         today=now,
@@ -66,7 +67,7 @@ def _plan_of(path: Path, group: str, on: dt.date) -> SessionPlan:
     from tapeline.planner.plan import read_plan
 
     try:
-        plan = read_plan(json.loads(_text_of(path)))
+        plan = read_plan(json.loads(text_of(path)))
     except json.JSONDecodeError as error:
         raise InputError(f"{path.name} is not JSON: {error.msg} at line {error.lineno}.") from None
     if (plan.request.group, plan.request.date) != (group, on):
@@ -76,15 +77,6 @@ def _plan_of(path: Path, group: str, on: dt.date) -> SessionPlan:
             hint="Name the plan of this session.",
         )
     return plan
-
-
-def _text_of(path: Path) -> str:
-    try:
-        return path.read_text(encoding="utf-8-sig")
-    except FileNotFoundError:
-        raise InputError(f"There is no file {path}.", hint="Check the name.") from None
-    except (OSError, UnicodeDecodeError) as error:
-        raise InputError(f"{path} cannot be read as text ({error}).") from error
 
 
 def _tell(taken: Taken, out: Path, as_json: bool) -> None:
