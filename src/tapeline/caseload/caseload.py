@@ -15,6 +15,7 @@ from tapeline.caseload.history import (
     Blank,
     FamilyAnswer,
     LateOrEarly,
+    PromptLevel,
     PromptList,
     Session,
     Sheet,
@@ -62,6 +63,11 @@ class Caseload:
     left_out: tuple[LeftOut, ...] = ()
     kept_texts: tuple[KeptText, ...] = ()
     invented: bool = False
+
+    @property
+    def prompt_levels(self) -> tuple[PromptLevel, ...]:
+        """The levels of help in use, most help first."""
+        return (self.prompt_lists or (PromptList(),))[-1].levels
 
     def child(self, child_id: str) -> Child:
         """The child with this id, or an `InputError` that lists those there are."""

@@ -85,7 +85,7 @@ def enough_seen(skill: Skill, trials: Iterable[Dated], *, on: dt.date) -> bool:
 
 def help_that_counts(goal: Goal | None, caseload: Caseload) -> tuple[str, ...]:
     """Levels of help with which a try still counts as the goal asks, without *alone*."""
-    levels = [level.id for level in caseload.prompt_lists[-1].levels]
+    levels = [level.id for level in caseload.prompt_levels]
     if goal is None or goal.help_at_most not in levels:
         return ()
     return tuple(levels[levels.index(goal.help_at_most) : -1])

@@ -35,7 +35,7 @@ def goals_ahead(
     levels, says so.
     """
     by_skill = {one.skill.id: one for one in learned}
-    levels = [level.id for level in caseload.prompt_lists[-1].levels]
+    levels = [level.id for level in caseload.prompt_levels]
     return {goal.id: _ahead(goal, by_skill.get(goal.skill), levels, on) for goal in child.goals}
 
 

@@ -20,7 +20,7 @@ from tapeline.ability.seen import DaySeen, RetentionCheck, checks_due, days_seen
 from tapeline.ability.settings import Band
 from tapeline.activities.models import Library, Skill
 from tapeline.caseload.caseload import Caseload
-from tapeline.caseload.history import PromptLevel, PromptList, Trial, standing_trials
+from tapeline.caseload.history import PromptLevel, Trial, standing_trials
 from tapeline.caseload.people import Child
 from tapeline.planner.benefit import StepWorth
 from tapeline.sessions.everyone import known_of
@@ -130,7 +130,7 @@ def evidence_of(
     A corrected row gives way first: a correction that cannot be read never brings it back.
     """
     dates = {session.id: session.date for session in caseload.sessions}
-    levels = (caseload.prompt_lists or (PromptList(),))[-1].levels
+    levels = caseload.prompt_levels
     most = {level.id: place for place, level in enumerate(levels, start=1)}
     steps = {step.id for skill in library.skills.values() for step in skill.steps}
     by_child: dict[str, list[DatedTrial]] = {}

@@ -60,7 +60,7 @@ def _history_of(caseload: Caseload) -> Hashable:
     starts = tuple((one.id, one.born, one.skills) for one in caseload.children)
     trials = tuple(caseload.trials)
     days = tuple(dates.get(trial.session) for trial in trials)
-    return (starts, trials, days, caseload.prompt_lists[-1].levels)
+    return (starts, trials, days, caseload.prompt_levels)
 
 
 def _keep_only(history: Hashable) -> None:

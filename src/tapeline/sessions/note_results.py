@@ -249,7 +249,7 @@ def _next(
 
 def proposed(learned: SkillLearned, caseload: Caseload) -> tuple[Step, str]:
     """The step proposed at a skill, and the sentence that says why."""
-    levels = caseload.prompt_lists[-1].levels
+    levels = caseload.prompt_levels
     by_place = {place: level.name for place, level in enumerate(levels, start=1)}
     skill = learned.skill
     step = skill.steps[skill.index_of(learned.proposal.step)]

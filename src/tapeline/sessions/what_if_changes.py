@@ -11,7 +11,7 @@ from tapeline.activities.allowed import Here, candidates_for
 from tapeline.activities.models import Version
 from tapeline.activities.rules import Rule
 from tapeline.caseload.caseload import Caseload
-from tapeline.caseload.history import PromptList, Session, Trial
+from tapeline.caseload.history import Session, Trial
 from tapeline.caseload.people import ChildPrecaution, GoAhead, Thing
 from tapeline.planner.given import Given
 from tapeline.planner.places import Taking
@@ -221,7 +221,7 @@ def _tries(given: Given, plan: SessionPlan, place: int, child: str) -> Iterator[
 def _with_tries(given: Given, child: str, version: Version, *, alone: int) -> Caseload:
     caseload, on = given.caseload, given.request.date - DAY
     session = Session(id="what-if", group=given.group.id, date=on, status="held")
-    level = (caseload.prompt_lists or (PromptList(),))[-1].levels[-1].id
+    level = caseload.prompt_levels[-1].id
     trial = Trial(
         id="what-if",
         session=session.id,

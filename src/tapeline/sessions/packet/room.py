@@ -7,7 +7,6 @@ from zlib import crc32
 
 from tapeline.activities.models import PARTS_WITH_TRIALS
 from tapeline.caseload.caseload import fingerprint
-from tapeline.caseload.history import PromptList
 from tapeline.documents.packet import Figure, Tally, TallyActivity, WallCard
 from tapeline.planner.plan import PartPlan, SessionPlan, plan_as_data
 from tapeline.planner.words import PART_NAMES
@@ -96,8 +95,7 @@ def tally_sheet(basis: Basis) -> Tally | None:
     seen = tuple(activity for activity in activities if activity.rows)
     if not seen:
         return None
-    lists = basis.caseload.prompt_lists or (PromptList(),)
-    levels = lists[-1].levels
+    levels = basis.caseload.prompt_levels
     return Tally(
         sheet=sheet_id(basis.plan),
         levels=tuple(level.name for level in levels[:-1] if not level.hidden),

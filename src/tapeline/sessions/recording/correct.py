@@ -63,7 +63,7 @@ def _refuse_superseded(caseload: Caseload, old: Trial) -> None:
 
 
 def _refuse_level(caseload: Caseload, row: Trial) -> None:
-    levels = [level.id for level in caseload.prompt_lists[-1].levels]
+    levels = [level.id for level in caseload.prompt_levels]
     if row.help not in levels:
         raise InputError(
             f"The help {row.help!r} is not in your list.",

@@ -192,7 +192,7 @@ def _of_counts(caseload: Caseload, row: Counted) -> Iterator[InputError]:
 
 
 def _of_levels(caseload: Caseload, row: Counted) -> Iterator[InputError]:
-    levels = [level.id for level in caseload.prompt_lists[-1].levels]
+    levels = [level.id for level in caseload.prompt_levels]
     named = list(row.with_help) + ([row.not_yet_help] if row.not_yet_help else [])
     for level in named:
         if level not in levels:

@@ -67,7 +67,7 @@ def record_view(meeting: Meeting) -> RecordView | None:
     caseload = session_from_rows(meeting.group, session)
     names = {child.id: child.name for child in caseload.children}
     activities = {part.activity: part.name for part in view.parts}
-    levels = caseload.prompt_lists[-1].levels
+    levels = caseload.prompt_levels
     level_names = {level.id: level.name for level in levels}
     return RecordView(
         session=session,
