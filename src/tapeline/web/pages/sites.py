@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_http_methods
@@ -18,7 +18,7 @@ from tapeline.web.forms.rows import Rows
 from tapeline.web.forms.sites import ClosedDayRow, DrawnRoomForm, RoomForm, SiteForm, TermRow
 from tapeline.web.forms.things import ThingsForm
 from tapeline.web.pages.answers import done, found_or_404, one_more_of, page, typed_into
-from tapeline.web.pages.rooms import view_or_fault
+from tapeline.web.pages.rooms import room_at, view_or_fault
 from tapeline.web.selectors.groups import groups_list
 from tapeline.web.selectors.library import library_now
 from tapeline.web.selectors.sites import site_of, sites_list
@@ -138,11 +138,7 @@ def room_new(request: HttpRequest, key: str) -> HttpResponse:
 @require_http_methods(["GET", "POST"])
 def room(request: HttpRequest, key: str, room_key: str) -> HttpResponse:
     """One room: size and things; or take it out."""
-    kept = found_or_404(site_of, key)
-    one = next((room for room in kept.rooms if room.id == room_key), None)
-    if one is None:
-        raise Http404(f"There is no room {room_key!r}.")
-    return _room_page(request, kept, one)
+    return _room_page(request, *room_at(key, room_key))
 
 
 def _room_page(request: HttpRequest, kept: Site, one: Room | None) -> HttpResponse:
