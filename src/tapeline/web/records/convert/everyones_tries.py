@@ -15,7 +15,7 @@ from threading import Lock
 from typing import Any
 
 from django.db import connections
-from django.db.models import Count, Sum
+from django.db.models import Count, Max, Sum
 
 from tapeline.caseload.history import Session, SessionStatus, Trial
 from tapeline.caseload.people import Child, Start
@@ -83,13 +83,13 @@ def _state(last: int) -> State:
 
 
 def _read_on(before: _Read) -> _Read:
-    fresh = list(trials_with_all().filter(pk__gt=before.last).values_list("pk", flat=True))
-    if not fresh:
+    last = rows.Trial.objects.aggregate(last=Max("pk"))["last"]
+    if last is None or last <= before.last:
         return before
-    new = trials_with_all().filter(pk__gt=before.last, pk__lte=fresh[-1])
+    new = trials_with_all().filter(pk__gt=before.last, pk__lte=last)
     return _Read(
-        last=fresh[-1],
-        state=_state(fresh[-1]),
+        last=last,
+        state=_state(last),
         trials=(*before.trials, *map(trial_from_row, new)),
     )
 
