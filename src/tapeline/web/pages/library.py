@@ -164,7 +164,7 @@ def library_activity_pdf(request: HttpRequest, id: str) -> HttpResponse:
 
 def _of_hers(view, found, hers, timed):
     tail = tail_of(view.version)
-    is_own = tail in {key for key, _do in hers.own_versions}
+    is_own = tail in hers.own_versions
     is_hers = is_own or hers.is_own or tail in hers.own_seconds
     own = timed.get(view.version.id, NEVER)
     return {

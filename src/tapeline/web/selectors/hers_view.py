@@ -124,29 +124,28 @@ def _whom(row: Any) -> str:
 class HersOfActivity:
     """What is hers of one activity, for its page.
 
-    `own_seconds` are the versions, by the end of their id, whose seconds she wrote herself.
+    `own_versions` are the versions of hers, by the end of their id, `own_seconds` those whose
+    seconds she wrote herself.
     """
 
     changes: int
     in_english: int
     is_own: bool
-    is_draft: bool
-    own_versions: tuple[tuple[str, str], ...]
+    own_versions: frozenset[str]
     left_out: tuple[LeftOutLine, ...]
     own_seconds: frozenset[str] = frozenset()
 
 
 def hers_of(activity: str, library: Library) -> HersOfActivity:
     """What she made of one activity."""
-    pieces = own_pieces_from_rows("activity", "version", "change", "draft")
+    pieces = own_pieces_from_rows("activity", "version", "change")
     own: Iterable[OwnChange] = pieces.get("own_changes", ())
     return HersOfActivity(
         changes=sum(one.activity == activity and one.field != READ for one in own),
         in_english=len(in_english_of(library.activities[activity])),
         is_own=any(one["id"] == activity for one in pieces.get("own_activities", ())),
-        is_draft=any(one["id"] == activity for one in pieces.get("own_drafts", ())),
-        own_versions=tuple(
-            (version_key(one).removeprefix(f"{activity}."), str(one.get("do", "")))
+        own_versions=frozenset(
+            version_key(one).removeprefix(f"{activity}.")
             for one in pieces.get("own_versions", ())
             if one.get("activity") == activity
         ),
