@@ -99,9 +99,8 @@ def _searched(
     request: HttpRequest, context: dict[str, Any], room: Room, tried: ToTry
 ) -> HttpResponse:
     asked: Asked = context["asked"]
-    locked = {key: stand for key, stand in asked.locked.items() if key in asked.stations}
     running = course_search(
-        room=room, stations=tried.stations(room), locked=locked, to_the_end=not asked.take
+        room=room, stations=tried.stations(room), locked=asked.locked, to_the_end=not asked.take
     )
     if asked.take:
         running.wait_for_better(asked.take, FOR_A_TAKEN_S)
@@ -131,7 +130,7 @@ def _as_it_runs(
     betters = list(running.betters)
     if running.answer is not None:
         return _moved_or_shown(request, context, running.answer, room, tried)
-    if request.GET.get("seen") == str(len(betters)) and "HX-Request" in request.headers:
+    if request.GET.get("seen") == str(len(betters)) and request.htmx:
         return HttpResponse(status=204)  # nothing new to show
     context |= {"is_running": True, "number": len(betters)}
     if betters:
@@ -151,6 +150,7 @@ def _moved_or_shown(
         moved = _moved(request, asked, course)
         here = reverse("room_course", args=[context["site"].id, context["room"].id])
         return redirect(f"{here}{moved.address()}#chosen")
+    activities = library_now().activities
     context |= {
         "view": try_view(asked, course, room, tried),
         "is_proved": course.status == "proved impossible",
@@ -158,9 +158,9 @@ def _moved_or_shown(
         "go_on": replace(asked, take=0).address() if asked.take else "",
         "state": [pair for pair in asked.pairs() if pair[0] != "thing"],
         "out": [
-            (library_now().activities[key].name, taken_in(asked, key).address())
+            (activities[key].name, taken_in(asked, key).address())
             for key in asked.out
-            if key in library_now().activities
+            if key in activities
         ],
     }
     return render(request, "rooms/course.html", context)
