@@ -8,7 +8,7 @@ clash can be narrowed down by leaving rules out one at a time.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from tapeline.planner.board import Board, Candidate, Level, Option
@@ -60,9 +60,14 @@ class Frame:
 
 
 def frame_of(board: Board) -> Frame:
-    """The variables, in a fixed order, with options tied to their level."""
+    """The variables, in a fixed order, with options tied to their level.
+
+    Children stand in the order of their ids, so that of plans that give as much the same one is
+    found whoever stands first in the group.
+    """
     from ortools.sat.python import cp_model
 
+    board = replace(board, children=tuple(sorted(board.children, key=lambda one: one.id)))
     model = cp_model.CpModel()
     frame = Frame(
         board=board,
@@ -75,8 +80,9 @@ def frame_of(board: Board) -> Frame:
         for level in candidate.levels:
             plays = model.new_bool_var(f"{candidate.part}.{candidate.activity}.{level.key}")
             frame.plays[index, level.key] = plays
-            for child, options in level.options.items():
-                frame.takes[index, level.key, child] = _tie(model, plays, child, options)
+            for child in board.children:
+                options = level.options[child.id]
+                frame.takes[index, level.key, child.id] = _tie(model, plays, child.id, options)
     return frame
 
 

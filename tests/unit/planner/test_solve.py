@@ -155,3 +155,26 @@ def test_what_is_known_of_a_better_choice_only_comes_down_and_stays_above_the_be
     assert known[-1] >= found.worth
     assert found.at_most is not None
     assert found.at_most <= known[-1]
+
+
+def test_who_stands_first_in_the_group_does_not_change_what_is_solved() -> None:
+    level = a_level(an_option(), an_option(version="toss.far.usual", value=700, adult=1))
+    board = a_board(a_candidate("toss", level), a_candidate("drop", level))
+    turned = replace(
+        board,
+        children=board.children[::-1],
+        candidates=tuple(
+            replace(
+                one,
+                levels=tuple(
+                    replace(at, options=dict(reversed(list(at.options.items()))))
+                    for at in one.levels
+                ),
+            )
+            for one in board.candidates
+        ),
+    )
+    one, other = (
+        str(_model(one_board, frozenset(), "").model.proto) for one_board in (board, turned)
+    )
+    assert one == other
