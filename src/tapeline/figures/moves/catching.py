@@ -8,7 +8,8 @@ from tapeline.figures.moves.making import (
     SEND,
     STAND_LEFT,
     STAND_RIGHT,
-    kind_of,
+    half_ball,
+    word,
 )
 from tapeline.figures.pose import Arm, Leg, Pose
 
@@ -17,7 +18,7 @@ READY_ARM = Arm(lift=34, around=14, bend=62, spin=-12, shape="open")
 
 def catch_two_hands(params: Params) -> tuple[Frame, Frame, Frame]:
     """Eyes on the ball, reach out, hug it to the tummy."""
-    kind = kind_of(params)
+    kind = word(params, "object")
     wait = Pose(
         crouch=0.012,
         lean=4,
@@ -66,7 +67,7 @@ def catch_two_hands(params: Params) -> tuple[Frame, Frame, Frame]:
 
 def tap_up(params: Params) -> tuple[Frame, Frame, Frame]:
     """A light ball on the hands, tapped up, followed with the eyes."""
-    kind = kind_of(params)
+    kind = word(params, "object")
     stand = Pose(left_leg=STAND_LEFT, right_leg=STAND_RIGHT, still=True)
     under = Arm(on=kind, side_of=(-0.25, -0.5, -0.85), pole=(-0.5, 0.7, -1), shape="open")
     under_left = Arm(on=kind, side_of=(-0.25, 0.5, -0.85), pole=(-0.5, 0.7, -1), shape="open")
@@ -106,8 +107,8 @@ def tap_up(params: Params) -> tuple[Frame, Frame, Frame]:
 
 def bounce_ball(params: Params) -> tuple[Frame, Frame, Frame]:
     """Hold, push down, hand on top again."""
-    kind = kind_of(params)
-    half = {"ball": 9.0, "large_ball": 12.0}[kind] / float(params["stature_cm"])
+    kind = word(params, "object")
+    half = half_ball(kind, params)
     stand = Pose(
         left_leg=Leg(foot=(0.05, 0.06)),
         right_leg=Leg(foot=(-0.05, -0.06)),

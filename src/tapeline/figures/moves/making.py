@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from tapeline.figures.handheld import BALLS
 from tapeline.figures.move import Ball, Frame, Other, Params, Thing
 from tapeline.figures.pose import Arm, Leg, Place, Pose
 from tapeline.figures.ways import CHAIR
@@ -114,13 +115,7 @@ def word(params: Params, name: str) -> str:
 
 def half_ball(kind: str, params: Params) -> float:
     """Half the height of a ball, in statures."""
-    size = {"ball": 18.0, "large_ball": 24.0, "light_ball": 25.0, "small_ball": 9.0}[kind]
-    return size / 2 / float(params["stature_cm"])
-
-
-def kind_of(params: Params) -> str:
-    """The ball of the picture."""
-    return str(params["object"])
+    return BALLS[kind] / 2 / float(params["stature_cm"])
 
 
 def statures(params: Params, name: str, *, least: float, most: float) -> float:

@@ -3,18 +3,14 @@
 from __future__ import annotations
 
 from tapeline.figures.move import Ball, Frame, Move, Params, Thing
-from tapeline.figures.moves.making import (
-    BIG,
-    SEND,
-    kind_of,
-)
+from tapeline.figures.moves.making import BIG, SEND, half_ball, word
 from tapeline.figures.pose import Arm, Leg, Pose
 
 
 def strike_paddle(params: Params) -> tuple[Frame, Frame, Frame]:
     """A ball on a low stand, paddle back, hit, follow."""
-    kind = kind_of(params)
-    half = {"ball": 9.0, "large_ball": 12.0, "light_ball": 12.5}[kind] / float(params["stature_cm"])
+    kind = word(params, "object")
+    half = half_ball(kind, params)
     stand = Thing(kind="cone", at=(0.46, -0.06, 0.36))
     ball = Ball(kind=kind, anchor="room", place=(0.46, -0.06, 0.36 + half))
     return (

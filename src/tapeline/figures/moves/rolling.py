@@ -8,16 +8,18 @@ from tapeline.figures.moves.making import (
     SEND,
     STAND_LEFT,
     STAND_RIGHT,
-    kind_of,
+    half_ball,
+    long_leg,
+    word,
 )
 from tapeline.figures.pose import Arm, Leg, Pose
 
 
 def roll_ball(params: Params) -> tuple[Frame, Frame, Frame]:
     """Sitting on the floor, legs apart: hold, push, watch it roll."""
-    kind = kind_of(params)
-    half = {"ball": 9.0, "large_ball": 12.0, "light_ball": 12.5}[kind] / float(params["stature_cm"])
-    sit = Pose(hip=0.056, left_leg=_long_leg(0), right_leg=_long_leg(0))
+    kind = word(params, "object")
+    half = half_ball(kind, params)
+    sit = Pose(hip=0.056, left_leg=long_leg(), right_leg=long_leg())
     push = sit.but(
         left_arm=Arm(on=kind, side_of=(-0.5, 0.8, 0.35), pole=(-0.6, 0.9, -0.4), shape="open"),
         right_arm=Arm(on=kind, side_of=(-0.5, -0.8, 0.35), pole=(-0.6, 0.9, -0.4), shape="open"),
@@ -30,7 +32,7 @@ def roll_ball(params: Params) -> tuple[Frame, Frame, Frame]:
             spanish="Un niño sentado en el suelo, piernas abiertas, las manos en la pelota.",
         ),
         Frame(
-            pose=push.but(lean=4, bend=32, nod=4, left_leg=_long_leg(4), right_leg=_long_leg(4)),
+            pose=push.but(lean=4, bend=32, nod=4, left_leg=long_leg(4), right_leg=long_leg(4)),
             balls=(Ball(kind=kind, anchor="room", place=(0.50, 0, half)),),
             arrows=(((0.68, 0, 0.07), (0.78, 0, 0.07), (0.90, 0, 0.07)),),
             english="The child leans forward and pushes the ball away.",
@@ -52,11 +54,6 @@ def roll_ball(params: Params) -> tuple[Frame, Frame, Frame]:
     )
 
 
-def _long_leg(lean: float) -> Leg:
-    """A leg that lies on the floor, whatever the pelvis leans."""
-    return Leg(lift=90 + lean, around=30, bend=3, ankle=8)
-
-
 def _goal(params: Params) -> tuple[Thing, ...]:
     """What is kicked at: a gate of two cups, or bottles in a row."""
     if params["goal"] == "gate":
@@ -68,8 +65,8 @@ def _goal(params: Params) -> tuple[Thing, ...]:
 
 def kick_ball(params: Params) -> tuple[Frame, Frame, Frame]:
     """Stand behind the ball, leg back, kick."""
-    kind = kind_of(params)
-    half = {"ball": 9.0, "large_ball": 12.0, "light_ball": 12.5}[kind] / float(params["stature_cm"])
+    kind = word(params, "object")
+    half = half_ball(kind, params)
     is_rolling = params["comes"] == "rolling"
     start = 0.78 if is_rolling else 0.32
     rolls = (((0.62, -0.06, 0.07), (0.54, -0.06, 0.07), (0.44, -0.06, 0.07)),)

@@ -8,15 +8,15 @@ from tapeline.figures.moves.making import (
     SMALL,
     STAND_LEFT,
     STAND_RIGHT,
-    kind_of,
     statures,
+    word,
 )
 from tapeline.figures.pose import Arm, Leg, Pose
 
 
 def throw_under(params: Params) -> tuple[Frame, Frame, Frame]:
     """Look at the target, arm back and other foot forward, let go."""
-    kind = kind_of(params)
+    kind = word(params, "object")
     far = statures(params, "distance_cm", least=70, most=180)
     target = _target(params, far)
     return (
@@ -91,7 +91,7 @@ def throw_under(params: Params) -> tuple[Frame, Frame, Frame]:
 
 
 def _target(params: Params, far: float) -> tuple[Thing, ...]:
-    if params["target"] in ("none", "partner"):
+    if params["target"] == "none":
         return ()
     return (Thing(kind=str(params["target"]), at=(0.28 + far, 0.0, 0.0)),)
 
@@ -113,7 +113,7 @@ def _far_target(params: Params, far: float) -> tuple[Thing, ...]:
 
 def throw_over(params: Params) -> tuple[Frame, Frame, Frame]:
     """Hand by the ear, step with the other foot, throw and follow."""
-    kind = kind_of(params)
+    kind = word(params, "object")
     far = statures(params, "distance_cm", least=70, most=160)
     return (
         Frame(
