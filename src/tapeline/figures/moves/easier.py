@@ -5,11 +5,12 @@ from __future__ import annotations
 from typing import Any
 
 from tapeline.figures.move import Ball, Frame, Move, Params, Thing
-from tapeline.figures.moves.table import SIT, TABLE, grip, rest
-from tapeline.figures.pose import Arm, Leg, Place, Pose
+from tapeline.figures.moves.making import AT_TABLE, TABLE, Path
+from tapeline.figures.moves.table import grip, rest
+from tapeline.figures.pose import Arm, Leg, Pose
+from tapeline.figures.ways import CHAIR
 
 BESIDE = 0.30
-Path = tuple[Place, ...]
 DOWN: Path = ((0.30, -0.36, 1.0), (0.30, -0.38, 0.90), (0.30, -0.36, 0.80))
 OVER: Path = ((0.33, -0.16, 1.0), (0.33, -0.04, 1.03), (0.33, 0.09, 1.0))
 STAND_AT = Pose(
@@ -114,8 +115,8 @@ def wipe_table(params: Params) -> tuple[Frame, Frame, Frame]:
     def frame(way: tuple[float, float], english: str, spanish: str) -> Frame:
         ahead, aside = way
         return Frame(
-            pose=SIT.but(left_arm=still, right_arm=rest(ahead, aside)),
-            things=(*TABLE, Thing(kind="cloth", at=(ahead + 0.03, aside, 0.402))),
+            pose=AT_TABLE.but(left_arm=still, right_arm=rest(ahead, aside)),
+            things=(CHAIR, TABLE, Thing(kind="cloth", at=(ahead + 0.03, aside, 0.402))),
             english=english,
             spanish=spanish,
         )
@@ -170,8 +171,8 @@ def wipe_wall(params: Params) -> tuple[Frame, Frame, Frame]:
 def fold_cloth(params: Params) -> tuple[Frame, Frame, Frame]:
     """Lay it flat, bring edge to edge, press; standing at the table or sitting."""
     is_sitting = params["posture"] == "sitting"
-    pose = SIT if is_sitting else STAND_AT
-    table = TABLE if is_sitting else TABLE[1:]
+    pose = AT_TABLE if is_sitting else STAND_AT
+    table = (CHAIR, TABLE) if is_sitting else (TABLE,)
     flat = Thing(kind="cloth", at=(0.36, 0.0, 0.402), to=(24.0, 30.0, 0.0))
     half = Thing(kind="cloth", at=(0.30, 0.0, 0.404), to=(12.0, 30.0, 0.0))
 

@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from tapeline.figures.move import Frame, Move, Params, Thing
+from tapeline.figures.move import Frame, Params, Thing
 from tapeline.figures.moves.making import (
     AT_TABLE,
     Three,
     at_table,
     pair,
     small,
+    table_move,
     to,
     word,
 )
 from tapeline.figures.pose import Arm, Pose
 
 FINE = "fine_motor"
-HELP = ("beside", "both_hands")
 
 
 def fasten(params: Params) -> Three:
@@ -206,113 +206,86 @@ def push_toy(params: Params) -> Three:
 
 
 MOVES = (
-    Move(
+    table_move(
         name="fasten",
         family=FINE,
         frames=fasten,
         turn=38,
         tilt=28,
-        key=1,
-        seated=True,
         lens="hands",
-        adults=HELP,
         defaults={"kind": "buttons"},
         choices={"kind": ("buttons", "zip", "strap")},
     ),
-    Move(
+    table_move(
         name="pinch_peg",
         family=FINE,
         frames=pinch_peg,
         turn=38,
         tilt=20,
-        key=1,
-        seated=True,
         lens="table",
-        adults=HELP,
     ),
-    Move(
+    table_move(
         name="thread_bead",
         family=FINE,
         frames=thread_bead,
         turn=40,
         tilt=20,
-        key=1,
-        seated=True,
         lens="table",
-        adults=HELP,
         defaults={"object": "bead"},
         choices={"object": ("bead", "ring")},
     ),
-    Move(
+    table_move(
         name="pick_put",
         family=FINE,
         frames=pick_put,
         turn=38,
         tilt=20,
-        key=1,
-        seated=True,
         lens="table",
-        adults=HELP,
         defaults={"tool": "fingers", "way": "near"},
         choices={"tool": ("fingers", "tongs"), "way": ("near", "across")},
     ),
-    Move(
-        lens="hands",
+    table_move(
         name="tear_paper",
         family=FINE,
         frames=tear_paper,
         turn=58,
         tilt=14,
-        key=1,
-        seated=True,
-        adults=HELP,
+        lens="hands",
         defaults={"way": "tear"},
         choices={"way": ("tear", "crumple")},
     ),
-    Move(
+    table_move(
         name="roll_towel",
         family=FINE,
         frames=roll_towel,
         turn=26,
         tilt=20,
-        key=1,
-        seated=True,
-        adults=HELP,
     ),
-    Move(
+    table_move(
         name="draw_shape",
         family=FINE,
         frames=draw_shape,
         turn=34,
         tilt=34,
-        key=1,
-        seated=True,
         lens="table",
-        adults=HELP,
         defaults={"shape": "circle", "tool": "crayon"},
         choices={
             "shape": ("down", "across", "circle", "cross", "square", "triangle", "diamond"),
             "tool": ("crayon", "finger"),
         },
     ),
-    Move(
+    table_move(
         name="hand_walk",
         family="climbing_crawling_rolling",
         frames=hand_walk,
         turn=34,
         tilt=18,
-        key=1,
-        seated=True,
-        adults=HELP,
     ),
-    Move(
+    table_move(
         name="push_toy",
         family="getting_about",
         frames=push_toy,
         turn=30,
         tilt=18,
-        key=1,
-        seated=True,
-        adults=HELP,
     ),
 )

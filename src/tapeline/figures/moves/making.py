@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import Any
 
 from tapeline.figures.handheld import BALLS
-from tapeline.figures.move import Ball, Frame, Other, Params, Thing
+from tapeline.figures.move import Ball, Frame, Move, Other, Params, Thing
 from tapeline.figures.pose import Arm, Leg, Place, Pose
 from tapeline.figures.ways import CHAIR
 
@@ -106,6 +107,10 @@ def frame(
 def at_table(pose: Pose, *things: Thing, arrows: tuple[Path, ...] = ()) -> Frame:
     """A picture of somebody who sits at a table."""
     return frame(pose, CHAIR, TABLE, *things, arrows=arrows)
+
+
+# At a table a child may sit in any seat, and a grown-up may lay a hand on each hand.
+table_move = partial(Move, seated=True, adults=("beside", "both_hands"))
 
 
 def word(params: Params, name: str) -> str:

@@ -16,6 +16,7 @@ from tapeline.figures.moves.making import (
     pair,
     sides,
     small,
+    table_move,
     to,
 )
 from tapeline.figures.pose import Arm, Leg, Pose
@@ -180,17 +181,7 @@ MOVES = (
     Move(name="show_size", family="arrival_closing", frames=show_size, turn=70, key=2, seated=True),
     Move(name="sit_still", family=CALM, frames=sit_still, turn=50, key=1, seated=True),
     Move(name="lie_breathe", family=CALM, frames=lie_breathe, turn=12, tilt=13, key=1, adults=()),
-    Move(
-        name="weave",
-        family="fine_motor",
-        frames=weave,
-        turn=38,
-        tilt=24,
-        key=1,
-        seated=True,
-        lens="table",
-        adults=("beside", "both_hands"),
-    ),
+    table_move(name="weave", family="fine_motor", frames=weave, turn=38, tilt=24, lens="table"),
     Move(name="tap_self", family="arrival_closing", frames=tap_self, turn=50, key=1),
     Move(name="roll_on_floor", family=CALM, frames=roll_on_floor, turn=20, tilt=14, key=1),
 )

@@ -13,6 +13,7 @@ from tapeline.figures.moves.making import (
     LOW,
     SIT,
     STAND,
+    TABLE,
     Three,
     frame,
     pair,
@@ -36,7 +37,7 @@ def beat(params: Params) -> Three:
     if kind == "drum":
         things += [Thing(kind="drum", at=(0.36, side * 0.17, 0.34)) for side in (1, -1)]
     if kind == "table":
-        things.append(Thing(kind="table", at=(0.14, 0, 0)))
+        things.append(TABLE)
     base = AT_TABLE.but(nod=14) if kind == "table" else SIT
     cross = -0.4 if way == "across" else 1.0
 

@@ -3,24 +3,14 @@
 from __future__ import annotations
 
 from tapeline.figures.move import Ball, Frame, Move, Params, Thing
+from tapeline.figures.moves.making import AT_TABLE, TABLE, table_move
 from tapeline.figures.pose import Arm, Leg, Pose
+from tapeline.figures.ways import CHAIR
 
 FINE = "fine_motor"
-TABLE = (
-    Thing(kind="chair", at=(-0.02, 0.0, 0.0)),
-    Thing(kind="table", at=(0.14, 0.0, 0.0)),
+ON_CHAIR = AT_TABLE.but(
+    nod=10, left_leg=Leg(foot=(0.21, 0.075)), right_leg=Leg(foot=(0.21, -0.075))
 )
-SIT = Pose(
-    hip=0.268,
-    lean=2,
-    bend=6,
-    nod=22,
-    left_leg=Leg(foot=(0.21, 0.055)),
-    right_leg=Leg(foot=(0.21, -0.055)),
-)
-
-CHAIR = (Thing(kind="chair", at=(-0.02, 0.0, 0.0)),)
-ON_CHAIR = SIT.but(nod=10, left_leg=Leg(foot=(0.21, 0.075)), right_leg=Leg(foot=(0.21, -0.075)))
 
 
 def rest(ahead: float, aside: float, up: float = 0.425) -> Arm:
@@ -48,23 +38,23 @@ def grip(ahead: float, aside: float, up: float = 0.44) -> Arm:
 def sit_table(params: Params) -> tuple[Frame, Frame, Frame]:
     """Sit with feet flat, one hand holds the paper, the other draws."""
     del params
-    paper = (*TABLE, Thing(kind="paper", at=(0.36, 0.0, 0.402)))
+    paper = (CHAIR, TABLE, Thing(kind="paper", at=(0.36, 0.0, 0.402)))
     crayon = Thing(kind="hand_pencil", to=(0.45, 0.05, -0.9))
     return (
         Frame(
-            pose=SIT.but(nod=12, left_arm=rest(0.27, 0.10), right_arm=rest(0.27, -0.10)),
+            pose=AT_TABLE.but(nod=12, left_arm=rest(0.27, 0.10), right_arm=rest(0.27, -0.10)),
             things=paper,
             english="A child sits at a table, feet flat, both hands by a sheet of paper.",
             spanish="Una niña sentada a la mesa, pies apoyados, manos junto al papel.",
         ),
         Frame(
-            pose=SIT.but(left_arm=rest(0.29, 0.11), right_arm=grip(0.32, -0.06, 0.462)),
+            pose=AT_TABLE.but(left_arm=rest(0.29, 0.11), right_arm=grip(0.32, -0.06, 0.462)),
             things=(*paper, crayon),
             english="One hand holds the paper still and the other hand draws.",
             spanish="Una mano sujeta el papel y la otra dibuja.",
         ),
         Frame(
-            pose=SIT.but(left_arm=rest(0.29, 0.11), right_arm=grip(0.38, -0.04, 0.462)),
+            pose=AT_TABLE.but(left_arm=rest(0.29, 0.11), right_arm=grip(0.38, -0.04, 0.462)),
             things=(*paper, crayon),
             english="The drawing hand moves on over the paper.",
             spanish="La mano que dibuja sigue por el papel.",
@@ -82,7 +72,8 @@ def cut_paper(params: Params) -> tuple[Frame, Frame, Frame]:
     def held(cut: float, opening: float) -> tuple[Thing, ...]:
         paper = Thing(kind="hand_paper", at=(cut, 0, 0), to=(-0.97, -0.2, 0))
         return (
-            *TABLE,
+            CHAIR,
+            TABLE,
             *((paper,) if is_paper else ()),
             Thing(kind="scissors", at=(opening, 0, 0), to=(1.0, 0.3, 0.1)),
         )
@@ -100,7 +91,7 @@ def cut_paper(params: Params) -> tuple[Frame, Frame, Frame]:
 
     return (
         Frame(
-            pose=SIT.but(left_arm=left, right_arm=cutting(0.19)),
+            pose=AT_TABLE.but(left_arm=left, right_arm=cutting(0.19)),
             things=held(0.0, 16),
             english="A child sits at a table, paper in one hand and open scissors in the other."
             if is_paper
@@ -110,7 +101,7 @@ def cut_paper(params: Params) -> tuple[Frame, Frame, Frame]:
             else "Un niño a la mesa con tijeras abiertas en una mano.",
         ),
         Frame(
-            pose=SIT.but(left_arm=left, right_arm=cutting(0.225)),
+            pose=AT_TABLE.but(left_arm=left, right_arm=cutting(0.225)),
             things=held(0.35, 4),
             english="The scissors close on the edge of the paper."
             if is_paper
@@ -120,7 +111,7 @@ def cut_paper(params: Params) -> tuple[Frame, Frame, Frame]:
             else "Las tijeras se cierran.",
         ),
         Frame(
-            pose=SIT.but(left_arm=left, right_arm=cutting(0.26)),
+            pose=AT_TABLE.but(left_arm=left, right_arm=cutting(0.26)),
             things=held(0.6, 16),
             english="They open again and cut on." if is_paper else "They open again.",
             spanish="Se abren otra vez y siguen cortando." if is_paper else "Se abren otra vez.",
@@ -143,14 +134,14 @@ def squeeze(params: Params) -> tuple[Frame, Frame, Frame]:
         Frame(
             pose=press(-0.9, -0.5),
             balls=ball,
-            things=CHAIR,
+            things=(CHAIR,),
             english="A child sits and holds a soft ball with both hands.",
             spanish="Una niña sentada sostiene una pelota blanda con las dos manos.",
         ),
         Frame(
             pose=press(0.1, 0.0).but(mouth="flat"),
             balls=ball,
-            things=CHAIR,
+            things=(CHAIR,),
             arrows=(
                 ((0.22, -0.50, 0.48), (0.22, -0.43, 0.48), (0.22, -0.36, 0.48)),
                 ((0.22, 0.50, 0.48), (0.22, 0.43, 0.48), (0.22, 0.36, 0.48)),
@@ -161,7 +152,7 @@ def squeeze(params: Params) -> tuple[Frame, Frame, Frame]:
         Frame(
             pose=press(-0.9, -0.5).but(nod=6),
             balls=ball,
-            things=CHAIR,
+            things=(CHAIR,),
             english="The hands let go softly.",
             spanish="Las manos aflojan despacio.",
         ),
@@ -205,25 +196,13 @@ def draw_wall(params: Params) -> tuple[Frame, Frame, Frame]:
 
 
 MOVES = (
-    Move(
-        name="sit_table",
-        seated=True,
-        adults=("beside", "both_hands"),
-        family=FINE,
-        frames=sit_table,
-        turn=34,
-        tilt=16,
-        key=1,
-    ),
-    Move(
+    table_move(name="sit_table", family=FINE, frames=sit_table, turn=34, tilt=16),
+    table_move(
         name="cut_paper",
-        seated=True,
-        adults=("beside", "both_hands"),
         family=FINE,
         frames=cut_paper,
         turn=20,
         tilt=13,
-        key=1,
         defaults={"object": "paper"},
         choices={"object": ("paper", "none")},
     ),
