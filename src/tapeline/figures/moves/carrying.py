@@ -7,11 +7,13 @@ from dataclasses import replace
 from tapeline.figures.move import Ball, Frame, Move, Other, Params, Thing
 from tapeline.figures.moves.making import (
     FLOOR,
+    KNEELING,
     SIT,
     STAND,
     TABLE,
     Three,
     frame,
+    in_front,
     pair,
     sides,
     word,
@@ -69,10 +71,6 @@ def _load(params: Params) -> tuple[Thing, ...]:
     return tuple(found)
 
 
-def _partner(pose: Pose, who: str, ahead: float) -> Other:
-    return Other(pose=pose, who=who, place=(ahead, 0.0), facing=180.0)
-
-
 def carry_two(params: Params) -> Three:
     """Two people, one at each end of a towel or a box: take hold, lift, walk or lower."""
     who, kind = word(params, "partner"), word(params, "object")
@@ -108,7 +106,7 @@ def carry_two(params: Params) -> Three:
             pose=pose.but(**arms),
             things=(thing,),
             balls=balls,
-            others=(_partner(partner.but(**back), who, ahead + 0.48 + reach),),
+            others=(in_front(partner.but(**back), ahead + 0.48 + reach, who=who),),
             arrows=(
                 (
                     (
@@ -162,10 +160,9 @@ def hand_over(params: Params) -> Three:
         arm = Arm(on=kind, side_of=(0.4, 0.0, up), pole=(-0.4, 0.8, -1), shape="open")
         left = replace(arm, side_of=(0.1, 0.8, up))
         right = replace(arm, side_of=(0.1, -0.8, up))
-        pose = KNEELING.but(left_arm=left, right_arm=right)
-        return Other(pose=pose, place=(1.02, 0.0), facing=180.0)
+        return in_front(KNEELING.but(left_arm=left, right_arm=right), 1.02)
 
-    wait = Other(pose=KNEELING, place=(1.02, 0.0), facing=180.0)
+    wait = in_front(KNEELING, 1.02)
 
     def shot(arms: dict[str, Arm], ahead: float, person: Other, up: float = 0.59) -> Frame:
         ball = Ball(kind=kind, anchor="room", place=(ahead, 0.0, up))
@@ -177,14 +174,6 @@ def hand_over(params: Params) -> Three:
         shot(sides(Arm(lift=44, around=12, bend=30, shape="open")), 0.60, adult(-0.3)),
     )
 
-
-KNEELING = Pose(
-    bend=6,
-    left_leg=Leg(knee_at=(0.10, 0.075)),
-    right_leg=Leg(knee_at=(0.10, -0.075)),
-    left_arm=Arm(lift=52, around=12, bend=34, shape="open"),
-    right_arm=Arm(lift=52, around=12, bend=34, shape="open"),
-)
 
 MOVES = (
     Move(

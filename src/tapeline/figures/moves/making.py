@@ -29,6 +29,13 @@ KNEEL = Pose(
     left_leg=Leg(knee_at=(0.06, 0.07), shank_up=6),
     right_leg=Leg(knee_at=(0.06, -0.07), shank_up=6),
 )
+KNEELING = Pose(
+    bend=6,
+    left_leg=Leg(knee_at=(0.10, 0.075)),
+    right_leg=Leg(knee_at=(0.10, -0.075)),
+    left_arm=Arm(lift=52, around=12, bend=34, shape="open"),
+    right_arm=Arm(lift=52, around=12, bend=34, shape="open"),
+)
 SEND = "sending_and_receiving"
 BIG = ("ball", "large_ball", "light_ball")
 SMALL = ("beanbag", "small_ball", "ball")
@@ -111,6 +118,11 @@ def at_table(pose: Pose, *things: Thing, arrows: tuple[Path, ...] = ()) -> Frame
 
 # At a table a child may sit in any seat, and a grown-up may lay a hand on each hand.
 table_move = partial(Move, seated=True, adults=("beside", "both_hands"))
+
+
+def in_front(pose: Pose, ahead: float, *, who: str = "adult") -> Other:
+    """Somebody in front, with the face to the child."""
+    return Other(pose=pose, who=who, place=(ahead, 0.0), facing=180.0)
 
 
 def word(params: Params, name: str) -> str:

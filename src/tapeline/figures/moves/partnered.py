@@ -5,27 +5,28 @@ from __future__ import annotations
 from typing import Any
 
 from tapeline.figures.move import Ball, Frame, Move, Params, Thing
-from tapeline.figures.moves.carrying import KNEELING
 from tapeline.figures.moves.making import (
     AT_TABLE,
     FLOOR,
     KNEEL,
+    KNEELING,
     LOW,
+    SEND,
+    SIT,
     STAND,
     Path,
     Three,
     at_table,
     frame,
     half_ball,
+    in_front,
     pair,
     sides,
     word,
 )
-from tapeline.figures.moves.receiving import in_front, on_ball
-from tapeline.figures.pose import Arm, Leg, Pose
+from tapeline.figures.moves.receiving import on_ball
+from tapeline.figures.pose import Arm, Leg
 from tapeline.figures.ways import CHAIR
-
-SEND = "sending_and_receiving"
 
 
 def bounce_pass(params: Params) -> Three:
@@ -123,15 +124,7 @@ def foot_push(params: Params) -> Three:
     half = half_ball(kind, params)
     has_tube = params["tool"] == "tube"
     tube = (Thing(kind="tube", hold="right", to=(0.75, -0.1, -0.62)),) if has_tube else ()
-    sit = Pose(
-        hip=0.268,
-        lean=2,
-        bend=6,
-        nod=16,
-        left_leg=Leg(foot=(0.21, 0.072)),
-        right_leg=Leg(foot=(0.21, -0.072)),
-        **sides(Arm(lift=16, around=40, bend=40)),
-    )
+    sit = SIT.but(nod=16, **sides(Arm(lift=16, around=40, bend=40)))
     arm: dict[str, Any] = (
         {"right_arm": Arm(lift=40, around=4, bend=40, shape="grip")} if has_tube else {}
     )

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from tapeline.figures.move import Ball, Move, Other, Params
-from tapeline.figures.moves.carrying import KNEELING
+from tapeline.figures.move import Ball, Move, Params
 from tapeline.figures.moves.making import (
     LOW,
+    SEND,
     STAND,
     Three,
     frame,
@@ -15,9 +15,8 @@ from tapeline.figures.moves.making import (
     sides,
     word,
 )
-from tapeline.figures.pose import Arm, Pose
+from tapeline.figures.pose import Arm
 
-SEND = "sending_and_receiving"
 READY = Arm(lift=36, around=14, bend=60, spin=-12, shape="open")
 
 
@@ -29,11 +28,6 @@ def on_ball(kind: str, ahead: float, up: float, *, shape: str = "open") -> dict[
         )
         for side, sign in (("left", 1), ("right", -1))
     }
-
-
-def in_front(pose: Pose = KNEELING, ahead: float = 1.5) -> Other:
-    """A grown-up on the knees in front."""
-    return Other(pose=pose, place=(ahead, 0.0), facing=180.0)
 
 
 def drop_catch(params: Params) -> Three:

@@ -8,6 +8,7 @@ from tapeline.figures.move import Ball, Frame, Move, Params, Thing
 from tapeline.figures.moves.making import (
     AT_TABLE,
     LOW,
+    SEND,
     STAND,
     Three,
     at_table,
@@ -16,8 +17,6 @@ from tapeline.figures.moves.making import (
     word,
 )
 from tapeline.figures.pose import Arm, Leg, Pose
-
-SEND = "sending_and_receiving"
 
 
 def hit_hand(params: Params) -> Three:
