@@ -8,6 +8,7 @@ from tapeline.figures.move import Frame, Move, Params, Thing
 from tapeline.figures.moves.making import (
     AT_TABLE,
     FLOOR,
+    OUT,
     SIT,
     STAND,
     Three,
@@ -20,18 +21,13 @@ from tapeline.figures.moves.making import (
 from tapeline.figures.pose import Arm, Leg
 from tapeline.figures.ways import CHAIR
 
-BOTH, CALM, HELLO = "bilateral_coordination", "warm_up_cool_down", "arrival_closing"
-
-OUT = Arm(lift=78, around=86, bend=22)
+CALM, HELLO = "warm_up_cool_down", "arrival_closing"
 
 
 def press_hands(params: Params) -> Three:
     """Palms together and press; or hands on the seat and push up."""
     if params["way"] == "seat":
-        down: dict[str, Any] = {
-            f"{side}_arm": to(0.03, sign * 0.15, 0.262, shape="flat")
-            for side, sign in (("left", 1), ("right", -1))
-        }
+        down = pair(0.03, 0.15, 0.262)
         taller = SIT.but(hip=0.292, bend=0, nod=-4, **down)
         return (
             frame(SIT.but(bend=12, **down), CHAIR),

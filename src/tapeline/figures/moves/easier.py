@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from tapeline.figures.move import Ball, Frame, Move, Params, Thing
-from tapeline.figures.moves.making import AT_TABLE, TABLE, Path
+from tapeline.figures.moves.making import AT_TABLE, STAND, TABLE, WALL, Path, on_wall
 from tapeline.figures.moves.table import grip, rest
 from tapeline.figures.pose import Arm, Leg, Pose
 from tapeline.figures.ways import CHAIR
@@ -21,7 +21,6 @@ STAND_AT = Pose(
     left_leg=Leg(foot=(0.0, 0.06)),
     right_leg=Leg(foot=(0.0, -0.06)),
 )
-WALL = (Thing(kind="wall", at=(0.36, 0, 0)),)
 
 
 def drop_in(params: Params) -> tuple[Frame, Frame, Frame]:
@@ -66,12 +65,12 @@ def one_leg_wall(params: Params) -> tuple[Frame, Frame, Frame]:
     """One hand on the wall, one foot up behind."""
     has_pillow = params["foot"] == "pillow"
     pillow = (Thing(kind="pillow", at=(0.07, 0.27, 0.0)),) if has_pillow else ()
-    things = (*WALL, *pillow)
+    things = (WALL, *pillow)
     raised = Leg(lift=16, around=6, bend=84, ankle=-10)
     if has_pillow:
         raised = Leg(foot=(0.06, 0.17), up=0.085)
     base = Pose(still=True, at=(0.0, 0.0), right_leg=Leg(foot=(0.0, -0.04)))
-    held = Arm(to=(0.335, -0.08, 0.74), fingers=(0.45, 0.0, 0.89), pole=(-0.5, 1, -0.6))
+    held = on_wall(-0.08, 0.74)
     rest_arm = Arm(lift=14, around=70, bend=14)
     feet = base.but(over="both", left_leg=Leg(foot=(0.0, 0.05)), right_leg=Leg(foot=(0.0, -0.05)))
     return (
@@ -134,7 +133,7 @@ def wipe_table(params: Params) -> tuple[Frame, Frame, Frame]:
 
 def wipe_wall(params: Params) -> tuple[Frame, Frame, Frame]:
     """Stand at a wall with a cloth and wipe down from high up, or over to the far side."""
-    stand = Pose(still=True, nod=-6, left_leg=Leg(foot=(0, 0.06)), right_leg=Leg(foot=(0, -0.06)))
+    stand = STAND.but(nod=-6)
     low = Arm(lift=12, around=70, bend=14)
     if params["way"] == "down":
         places, arrow = ((-0.06, 0.98), (-0.06, 0.86), (-0.06, 0.72)), DOWN

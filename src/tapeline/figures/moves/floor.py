@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from tapeline.figures.move import Frame, Move, Params, Thing
+from tapeline.figures.moves.making import MAT, ON_BACK
 from tapeline.figures.pose import Arm, Leg, Pose
 
 CLIMB, TRUNK = "climbing_crawling_rolling", "trunk"
@@ -230,9 +231,7 @@ def curl_hug(params: Params) -> tuple[Frame, Frame, Frame]:
     """On the back: feet on the floor, knees to the tummy, head up."""
     has_pillow = params["holds"] == "pillow"
     pillow = (Thing(kind="pillow", at=(-0.10, 0.0, 0.12)),) if has_pillow else ()
-    mat = (Thing(kind="mat", at=(-0.62, -0.22, 0), to=(0.46, 0.22, 0)),)
     is_up = params["head"] == "up"
-    lying = Pose(hip=0.066, lean=-88, bend=0, nod=6)
     tucked = Leg(lift=116, around=8, bend=122, ankle=14)
     hug = Arm(to=(0.035, -0.05, 0.255), pole=(0.2, 1.0, -0.6))
     hug_left = Arm(to=(0.035, 0.05, 0.255), pole=(0.2, 1.0, -0.6))
@@ -241,25 +240,25 @@ def curl_hug(params: Params) -> tuple[Frame, Frame, Frame]:
         hug_left = hug
     return (
         Frame(
-            pose=lying.but(
+            pose=ON_BACK.but(
                 left_leg=Leg(foot=(0.24, 0.05)),
                 right_leg=Leg(foot=(0.24, -0.05)),
                 left_arm=Arm(lift=14, around=70, bend=10),
                 right_arm=Arm(lift=14, around=70, bend=10),
             ),
-            things=(*mat, *pillow),
+            things=(MAT, *pillow),
             english="A child lies on the back with knees bent and feet flat.",
             spanish="Un niño boca arriba, rodillas dobladas y pies apoyados.",
         ),
         Frame(
-            pose=lying.but(left_leg=tucked, right_leg=tucked, left_arm=hug_left, right_arm=hug),
-            things=(*mat, *pillow),
+            pose=ON_BACK.but(left_leg=tucked, right_leg=tucked, left_arm=hug_left, right_arm=hug),
+            things=(MAT, *pillow),
             arrows=(((0.34, 0, 0.20), (0.33, 0, 0.32), (0.22, 0, 0.40)),),
             english="Both knees come up and the arms hug them.",
             spanish="Las rodillas suben y los brazos las abrazan.",
         ),
         Frame(
-            pose=lying.but(
+            pose=ON_BACK.but(
                 lean=-80 if is_up else -88,
                 bend=34 if is_up else 4,
                 nod=36 if is_up else 8,
@@ -268,7 +267,7 @@ def curl_hug(params: Params) -> tuple[Frame, Frame, Frame]:
                 left_arm=hug_left,
                 right_arm=hug,
             ),
-            things=(*mat, *pillow),
+            things=(MAT, *pillow),
             english="The head comes up to the knees, round like a ball."
             if is_up
             else "The child stays round; the head rests.",

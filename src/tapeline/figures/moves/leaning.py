@@ -9,19 +9,23 @@ from tapeline.figures.moves.floor import floor_hand
 from tapeline.figures.moves.making import (
     AT_TABLE,
     LOW,
+    MAT,
+    ON_BACK,
     STAND,
+    WALL,
     Three,
     at_table,
     frame,
     half_ball,
+    on_wall,
     pair,
+    sides,
     small,
     word,
 )
 from tapeline.figures.pose import Arm, Leg, Pose
 
 TRUNK, CLIMB = "trunk", "climbing_crawling_rolling"
-WALL = Thing(kind="wall", at=(0.36, 0, 0))
 TAPS = (0.62, -0.02, 0.06)
 
 
@@ -48,33 +52,22 @@ def lean_table(params: Params) -> Three:
     return (
         frame(back.but(at=(-0.06, 0), lean=28, bend=16, nod=10, **hands), table),
         frame(back.but(at=(0.0, 0), lean=38, bend=4, nod=-10, **hands), table),
-        frame(
-            STAND.but(
-                still=False,
-                at=(-0.08, 0),
-                left_leg=Leg(foot=(-0.10, 0.06)),
-                right_leg=Leg(foot=(-0.10, -0.06)),
-                left_arm=LOW,
-                right_arm=LOW,
-            ),
-            table,
-        ),
+        frame(back.but(at=(-0.08, 0), **sides(LOW)), table),
     )
 
 
 def fours_hold(params: Params) -> Three:
     """On hands and knees: hold; one leg back; knees off the floor; tap with one hand."""
     way = word(params, "way")
-    fours = Pose(lean=82, bend=0, nod=-46)
-    hands: dict[str, Any] = {
-        "left_arm": floor_hand(0.34, 0.10),
-        "right_arm": floor_hand(0.34, -0.10),
-    }
-    knees: dict[str, Any] = {
-        "left_leg": Leg(knee_at=(0.0, 0.05), shank_up=13),
-        "right_leg": Leg(knee_at=(0.0, -0.05), shank_up=13),
-    }
-    hold = fours.but(**hands, **knees)
+    hold = Pose(
+        lean=82,
+        bend=0,
+        nod=-46,
+        left_arm=floor_hand(0.34, 0.10),
+        right_arm=floor_hand(0.34, -0.10),
+        left_leg=Leg(knee_at=(0.0, 0.05), shank_up=13),
+        right_leg=Leg(knee_at=(0.0, -0.05), shank_up=13),
+    )
     if way == "hold":
         sit_back = Pose(
             lean=40,
@@ -86,17 +79,13 @@ def fours_hold(params: Params) -> Three:
         )
         return frame(sit_back), frame(hold), frame(hold.but(nod=-30))
     if way == "leg_back":
-        out = fours.but(
-            **{**hands, **knees, "right_leg": Leg(lift=4, around=180, bend=6, ankle=30)}
-        )
+        out = hold.but(right_leg=Leg(lift=4, around=180, bend=6, ankle=30))
         up = (((-0.44, -0.2, 0.10), (-0.47, -0.2, 0.20), (-0.44, -0.2, 0.30)),)
         return frame(hold), frame(out, arrows=up), frame(out.but(nod=-30))
-    up_knees = Pose(
+    up_knees = hold.but(
         hip=0.31,
         lean=88,
-        bend=0,
         nod=-40,
-        **hands,
         left_leg=Leg(foot=(-0.22, 0.05), heel=62),
         right_leg=Leg(foot=(-0.22, -0.05), heel=62),
     )
@@ -173,11 +162,7 @@ def wall_hop(params: Params) -> Three:
     """Hands on the wall, one foot up, then lift the heel, or hop."""
 
     def hands(up: float) -> dict[str, Any]:
-        flat = (0.45, 0.0, 0.89)
-        return {
-            f"{side}_arm": Arm(to=(0.335, sign * 0.11, up), fingers=flat, pole=(-0.5, 1, -0.6))
-            for side, sign in (("left", 1), ("right", -1))
-        }
+        return {"left_arm": on_wall(0.11, up), "right_arm": on_wall(-0.11, up)}
 
     free = Leg(lift=8, around=170, bend=80, ankle=20)
     base = Pose(at=(0.0, 0.0), lean=4, bend=0, **hands(0.78))
@@ -250,8 +235,6 @@ def climb_on(params: Params) -> Three:
 def sock_off(params: Params) -> Three:
     """On the back: a foot comes to the hands, head up, pull the sock off."""
     del params
-    mat = Thing(kind="mat", at=(-0.62, -0.22, 0), to=(0.46, 0.22, 0))
-    lying = Pose(hip=0.066, lean=-88, bend=0, nod=6)
     flat = Leg(foot=(0.24, 0.05))
     up = Leg(lift=112, around=8, bend=96, ankle=10)
     reach: dict[str, Any] = {
@@ -260,17 +243,17 @@ def sock_off(params: Params) -> Three:
     }
     return (
         frame(
-            lying.but(
+            ON_BACK.but(
                 left_leg=flat,
                 right_leg=Leg(foot=(0.24, -0.05)),
                 left_arm=Arm(lift=14, around=70, bend=20),
                 right_arm=Arm(lift=14, around=70, bend=20),
             ),
-            mat,
+            MAT,
         ),
-        frame(lying.but(left_leg=flat, right_leg=up, **reach), mat),
+        frame(ON_BACK.but(left_leg=flat, right_leg=up, **reach), MAT),
         frame(
-            lying.but(
+            ON_BACK.but(
                 lean=-82,
                 bend=26,
                 nod=30,
@@ -279,7 +262,7 @@ def sock_off(params: Params) -> Three:
                 left_arm=Arm(to=(0.08, 0.02, 0.28), pole=(0.2, 1, -0.6)),
                 right_arm=Arm(to=(0.10, -0.05, 0.30), pole=(0.2, 1, -0.6), shape="grip"),
             ),
-            mat,
+            MAT,
         ),
     )
 

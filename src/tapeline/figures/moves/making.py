@@ -24,6 +24,9 @@ SIT = Pose(
 )
 AT_TABLE = SIT.but(nod=22, left_leg=Leg(foot=(0.21, 0.055)), right_leg=Leg(foot=(0.21, -0.055)))
 TABLE = Thing(kind="table", at=(0.14, 0.0, 0.0))
+WALL = Thing(kind="wall", at=(0.36, 0, 0))
+ON_BACK = Pose(hip=0.066, lean=-88, bend=0, nod=6)
+MAT = Thing(kind="mat", at=(-0.62, -0.22, 0), to=(0.46, 0.22, 0))
 KNEEL = Pose(
     bend=6,
     left_leg=Leg(knee_at=(0.06, 0.07), shank_up=6),
@@ -41,6 +44,7 @@ BIG = ("ball", "large_ball", "light_ball")
 SMALL = ("beanbag", "small_ball", "ball")
 STAND_LEFT, STAND_RIGHT = Leg(foot=(0.0, 0.062)), Leg(foot=(0.0, -0.062))
 LOW = Arm(lift=12, around=62, bend=22)
+OUT = Arm(lift=78, around=86, bend=22)
 
 
 def long_leg(lean: float = 0.0, apart: float = 30.0) -> Leg:
@@ -87,6 +91,11 @@ def small(ahead: float, aside: float, up: float, *, shape: str = "grip", side: i
     return Arm(
         to=(ahead, aside, up), fingers=(0.8, -0.45 * sign, -0.4), pole=(-0.5, 1, -0.6), shape=shape
     )
+
+
+def on_wall(aside: float, up: float) -> Arm:
+    """A hand flat on the wall ahead, fingers up."""
+    return Arm(to=(0.335, aside, up), fingers=(0.45, 0.0, 0.89), pole=(-0.5, 1, -0.6))
 
 
 def frame(

@@ -9,6 +9,8 @@ from tapeline.figures.move import Frame, Move, Params, Thing
 from tapeline.figures.moves.making import (
     AT_TABLE,
     LOW,
+    MAT,
+    ON_BACK,
     SIT,
     Three,
     at_table,
@@ -17,7 +19,6 @@ from tapeline.figures.moves.making import (
     sides,
     small,
     table_move,
-    to,
 )
 from tapeline.figures.pose import Arm, Leg, Pose
 from tapeline.figures.ways import CHAIR
@@ -28,9 +29,7 @@ CALM = "warm_up_cool_down"
 def lift_over(params: Params) -> Three:
     """Sit tall before the roll, lift a foot or hand over it, down on the far side."""
     roll = Thing(kind="towel_roll", at=(0.34, 0, 0.0), note="9")
-    hold: dict[str, Any] = {
-        f"{side}_arm": to(0.03, sign * 0.15, 0.275) for side, sign in (("left", 1), ("right", -1))
-    }
+    hold = pair(0.03, 0.15, 0.275, shape="grip")
     pillow: tuple[Thing, ...] = ()
     if params["holds"] == "pillow":
         hold = sides(Arm(lift=26, around=8, bend=78, spin=10, shape="flat"))
@@ -92,12 +91,7 @@ def sit_still(params: Params) -> Three:
 def lie_breathe(params: Params) -> Three:
     """On the back, knees bent, hands on the belly; it rises and falls."""
     del params
-    mat = Thing(kind="mat", at=(-0.62, -0.22, 0), to=(0.46, 0.22, 0))
-    lying = Pose(
-        hip=0.066,
-        lean=-88,
-        bend=0,
-        nod=6,
+    lying = ON_BACK.but(
         left_leg=Leg(foot=(0.24, 0.05)),
         right_leg=Leg(foot=(0.24, -0.05)),
         left_arm=Arm(to=(-0.10, 0.02, 0.155), pole=(0.1, 1, -0.4), shape="flat"),
@@ -106,9 +100,9 @@ def lie_breathe(params: Params) -> Three:
     rise = (((-0.06, 0, 0.22), (-0.06, 0, 0.28), (-0.06, 0, 0.35)),)
     fall = (((-0.06, 0, 0.36), (-0.06, 0, 0.30), (-0.06, 0, 0.22)),)
     return (
-        frame(lying, mat),
-        frame(lying.but(eyes="closed"), mat, arrows=rise),
-        frame(lying.but(eyes="closed", mouth="round"), mat, arrows=fall),
+        frame(lying, MAT),
+        frame(lying.but(eyes="closed"), MAT, arrows=rise),
+        frame(lying.but(eyes="closed", mouth="round"), MAT, arrows=fall),
     )
 
 

@@ -11,6 +11,7 @@ from tapeline.figures.moves.making import (
     CROSSED,
     FLOOR,
     LOW,
+    OUT,
     SIT,
     STAND,
     TABLE,
@@ -24,8 +25,7 @@ from tapeline.figures.moves.making import (
 from tapeline.figures.pose import Arm, Leg, Pose
 from tapeline.figures.ways import CHAIR
 
-BOTH, CALM, HELLO = "bilateral_coordination", "warm_up_cool_down", "arrival_closing"
-OUT = Arm(lift=78, around=86, bend=22)
+BOTH, HELLO = "bilateral_coordination", "arrival_closing"
 
 
 def beat(params: Params) -> Three:
@@ -150,10 +150,7 @@ def turn_look(params: Params) -> Three:
 
 def sit_lift(params: Params) -> Three:
     """Sit tall, let go, lift one foot; or one arm."""
-    hold = {
-        f"{side}_arm": to(0.03, sign * 0.15, 0.275, shape="grip")
-        for side, sign in (("left", 1), ("right", -1))
-    }
+    hold = pair(0.03, 0.15, 0.275, shape="grip")
     free: dict[str, Any] = {
         "out": sides(OUT),
         "hips": sides(Arm(lift=34, around=100, bend=104, spin=-40)),

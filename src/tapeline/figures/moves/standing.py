@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from tapeline.figures.move import Ball, Frame, Move, Params, Thing
+from tapeline.figures.moves.making import STAND, WALL, on_wall
 from tapeline.figures.pose import Arm, Leg, Pose
 
 CALM, BOTH = "warm_up_cool_down", "bilateral_coordination"
-FEET = Pose(still=True, left_leg=Leg(foot=(0, 0.06)), right_leg=Leg(foot=(0, -0.06)))
 
 
 def reach_across(params: Params) -> tuple[Frame, Frame, Frame]:
@@ -18,7 +16,7 @@ def reach_across(params: Params) -> tuple[Frame, Frame, Frame]:
     bag = Ball(kind="beanbag", in_hand="right", place=(0.3, 0.0, -0.9))
     return (
         Frame(
-            pose=FEET.but(
+            pose=STAND.but(
                 turn=-24,
                 right_arm=Arm(lift=66, around=74, bend=16, shape="grip"),
                 left_arm=Arm(lift=14, around=70, bend=20),
@@ -29,7 +27,7 @@ def reach_across(params: Params) -> tuple[Frame, Frame, Frame]:
             spanish="Una niña sostiene una bolsita a un lado; la caja está al otro.",
         ),
         Frame(
-            pose=FEET.but(
+            pose=STAND.but(
                 right_arm=Arm(lift=64, around=6, bend=30, shape="grip"),
                 left_arm=Arm(lift=14, around=70, bend=20),
             ),
@@ -40,7 +38,7 @@ def reach_across(params: Params) -> tuple[Frame, Frame, Frame]:
             spanish="La misma mano cruza por delante de la barriga.",
         ),
         Frame(
-            pose=FEET.but(
+            pose=STAND.but(
                 twist=26,
                 turn=14,
                 nod=16,
@@ -58,7 +56,7 @@ def reach_across(params: Params) -> tuple[Frame, Frame, Frame]:
 def star_jump(params: Params) -> tuple[Frame, Frame, Frame]:
     """Feet together, jump wide, together again."""
     del params
-    close = FEET.but(
+    close = STAND.but(
         left_leg=Leg(foot=(0, 0.04)),
         right_leg=Leg(foot=(0, -0.04)),
         left_arm=Arm(lift=12, around=88, bend=14),
@@ -97,7 +95,7 @@ def stretch_up(params: Params) -> tuple[Frame, Frame, Frame]:
     up = Arm(lift=168, around=80, bend=12, spin=60, shape="open")
     return (
         Frame(
-            pose=FEET.but(left_arm=Arm(lift=14, around=88), right_arm=Arm(lift=14, around=88)),
+            pose=STAND.but(left_arm=Arm(lift=14, around=88), right_arm=Arm(lift=14, around=88)),
             english="A child stands with arms down.",
             spanish="Una niña de pie con los brazos abajo.",
             from_chair=(
@@ -106,13 +104,13 @@ def stretch_up(params: Params) -> tuple[Frame, Frame, Frame]:
             ),
         ),
         Frame(
-            pose=FEET.but(left_arm=up, right_arm=up, nod=-14),
+            pose=STAND.but(left_arm=up, right_arm=up, nod=-14),
             arrows=(((0, 0.36, 0.72), (0, 0.37, 0.86), (0, 0.35, 1.00)),),
             english="Both arms reach up high.",
             spanish="Los dos brazos se estiran hacia arriba.",
         ),
         Frame(
-            pose=FEET.but(
+            pose=STAND.but(
                 left_arm=Arm(lift=80, around=88, bend=14),
                 right_arm=Arm(lift=80, around=88, bend=14),
                 eyes="closed",
@@ -128,7 +126,7 @@ def breathe_belly(params: Params) -> tuple[Frame, Frame, Frame]:
     """Hands on the tummy, breathe in, breathe out."""
     del params
     on = Arm(lift=26, around=62, bend=104, spin=-44, shape="soft")
-    base = FEET.but(left_arm=on, right_arm=on)
+    base = STAND.but(left_arm=on, right_arm=on)
     return (
         Frame(
             pose=base,
@@ -157,33 +155,29 @@ def breathe_belly(params: Params) -> tuple[Frame, Frame, Frame]:
 def push_wall(params: Params) -> tuple[Frame, Frame, Frame]:
     """Hands on the wall, lean in, push away."""
     del params
-    wall = (Thing(kind="wall", at=(0.36, 0, 0)),)
-
-    def hands(high: float) -> dict[str, Any]:
-        flat = (0.45, 0.0, 0.89)
-        return {
-            "left_arm": Arm(to=(0.335, 0.11, high), fingers=flat, pole=(-0.5, 1, -0.6)),
-            "right_arm": Arm(to=(0.335, -0.11, high), fingers=flat, pole=(-0.5, 1, -0.6)),
-        }
-
-    feet = Pose(left_leg=Leg(foot=(-0.10, 0.05)), right_leg=Leg(foot=(-0.10, -0.05)))
+    stand = Pose(
+        left_leg=Leg(foot=(-0.10, 0.05)),
+        right_leg=Leg(foot=(-0.10, -0.05)),
+        left_arm=on_wall(0.11, 0.78),
+        right_arm=on_wall(-0.11, 0.78),
+    )
     return (
         Frame(
-            pose=feet.but(at=(-0.045, 0), lean=6, bend=0, **hands(0.78)),
-            things=wall,
+            pose=stand.but(at=(-0.045, 0), lean=6, bend=0),
+            things=(WALL,),
             english="A child stands before a wall with both hands flat on it.",
             spanish="Una niña ante la pared con las dos manos apoyadas.",
         ),
         Frame(
-            pose=feet.but(at=(0.03, 0), lean=11, bend=0, nod=-8, **hands(0.78)),
-            things=wall,
+            pose=stand.but(at=(0.03, 0), lean=11, bend=0, nod=-8),
+            things=(WALL,),
             arrows=(((-0.34, 0, 0.70), (-0.27, 0, 0.70), (-0.18, 0, 0.70)),),
             english="The elbows bend and the straight body leans in.",
             spanish="Los codos se doblan y el cuerpo recto se acerca.",
         ),
         Frame(
-            pose=feet.but(at=(-0.045, 0), lean=6, bend=0, **hands(0.78)),
-            things=wall,
+            pose=stand.but(at=(-0.045, 0), lean=6, bend=0),
+            things=(WALL,),
             arrows=(((-0.22, 0, 0.62), (-0.31, 0, 0.62), (-0.42, 0, 0.62)),),
             english="The arms push and the body goes back.",
             spanish="Los brazos empujan y el cuerpo vuelve atrás.",
@@ -202,7 +196,7 @@ def wave_circle(params: Params) -> tuple[Frame, Frame, Frame]:
     swing = (((0.05, -0.44, 1.06), (0.05, -0.36, 1.11), (0.05, -0.26, 1.10)),)
     return (
         Frame(
-            pose=FEET.but(left_arm=low, right_arm=Arm(lift=14, around=80, bend=20)),
+            pose=STAND.but(left_arm=low, right_arm=Arm(lift=14, around=80, bend=20)),
             english="A child stands and looks at us.",
             spanish="Un niño de pie nos mira.",
             from_chair=(
@@ -211,13 +205,13 @@ def wave_circle(params: Params) -> tuple[Frame, Frame, Frame]:
             ),
         ),
         Frame(
-            pose=FEET.but(left_arm=low, right_arm=wave(86, 76), mouth="open"),
+            pose=STAND.but(left_arm=low, right_arm=wave(86, 76), mouth="open"),
             arrows=swing,
             english="One hand goes up and waves.",
             spanish="Una mano sube y saluda.",
         ),
         Frame(
-            pose=FEET.but(left_arm=low, right_arm=wave(86, 108), tilt=6, mouth="open"),
+            pose=STAND.but(left_arm=low, right_arm=wave(86, 108), tilt=6, mouth="open"),
             english="The hand waves to the other side.",
             spanish="La mano saluda hacia el otro lado.",
         ),

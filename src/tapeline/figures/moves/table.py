@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tapeline.figures.move import Ball, Frame, Move, Params, Thing
-from tapeline.figures.moves.making import AT_TABLE, TABLE, table_move
+from tapeline.figures.moves.making import AT_TABLE, STAND, TABLE, table_move
 from tapeline.figures.pose import Arm, Leg, Pose
 from tapeline.figures.ways import CHAIR
 
@@ -164,7 +164,7 @@ def draw_wall(params: Params) -> tuple[Frame, Frame, Frame]:
     del params
     things = (Thing(kind="wall", at=(0.34, 0, 0)), Thing(kind="wall_paper", at=(0.338, 0.02, 0.84)))
     crayon = Thing(kind="hand_pencil", to=(0.9, 0.0, 0.25))
-    stand = Pose(still=True, nod=-6, left_leg=Leg(foot=(0, 0.06)), right_leg=Leg(foot=(0, -0.06)))
+    stand = STAND.but(nod=-6)
     support = Arm(to=(0.325, 0.16, 0.74), fingers=(0.3, 0.0, 0.95), pole=(-0.4, 1, -0.8))
 
     def drawing(aside: float, up: float) -> Arm:
