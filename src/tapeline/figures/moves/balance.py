@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from tapeline.figures.move import Ball, Frame, Move, Params, Thing
+from tapeline.figures.moves.making import sides
 from tapeline.figures.pose import Arm, Leg, Pose
 
 BALANCE = "balance"
@@ -39,12 +40,9 @@ def stand_ready(params: Params) -> tuple[Frame, Frame, Frame]:
 
 
 ARMS = {
-    "out": (OUT, OUT),
-    "hips": (
-        Arm(lift=34, around=100, bend=104, spin=-40),
-        Arm(lift=34, around=100, bend=104, spin=-40),
-    ),
-    "hands": (Arm(lift=26, around=8, bend=76, shape="flat"),) * 2,
+    "out": OUT,
+    "hips": Arm(lift=34, around=100, bend=104, spin=-40),
+    "hands": Arm(lift=26, around=8, bend=76, shape="flat"),
 }
 HELD = {
     "out": (
@@ -82,7 +80,7 @@ HELD = {
 
 def one_leg(params: Params) -> tuple[Frame, Frame, Frame]:
     """Stand, arms out, on the hips or holding something, one foot up."""
-    left, right = ARMS[str(params["arms"])]
+    arms = sides(ARMS[str(params["arms"])])
     words = HELD[str(params["arms"])]
     things: tuple[Thing, ...] = ()
     if params["arms"] == "hands":
@@ -105,8 +103,7 @@ def one_leg(params: Params) -> tuple[Frame, Frame, Frame]:
                 over="both",
                 left_leg=Leg(foot=(0, 0.045), heel=22),
                 right_leg=Leg(foot=(0, -0.045)),
-                left_arm=left,
-                right_arm=right,
+                **arms,
             ),
             things=things,
             english=words[0][0],
@@ -115,8 +112,7 @@ def one_leg(params: Params) -> tuple[Frame, Frame, Frame]:
         Frame(
             pose=base.but(
                 left_leg=Leg(lift=62, around=14, bend=86, ankle=14),
-                left_arm=left,
-                right_arm=right,
+                **arms,
             ),
             things=things,
             arrows=(((0.34, 0.14, 0.10), (0.36, 0.14, 0.18), (0.35, 0.14, 0.27)),),

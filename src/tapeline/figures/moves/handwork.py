@@ -22,16 +22,7 @@ def fasten(params: Params) -> Three:
     """Take hold of both sides, close one, close the last."""
     kind = word(params, "kind")
     if kind == "strap":
-        shoe = [Thing(kind="shoe", at=(0.35, 0, 0.405), note=note) for note in ("", "", "shut")]
-        spots = [(0.33, -0.09, 0.455), (0.36, -0.05, 0.50), (0.35, -0.05, 0.445)]
-        return _three(
-            tuple(
-                at_table(
-                    AT_TABLE.but(left_arm=small(0.33, 0.09, 0.43), right_arm=small(*spot)), thing
-                )
-                for thing, spot in zip(shoe, spots, strict=True)
-            )
-        )
+        return _strap()
 
     def shot(shut: int, ahead: float) -> Frame:
         coat = Thing(kind="coat", at=(0.36, 0, 0.402), note=f"{kind}{shut}")
@@ -41,25 +32,33 @@ def fasten(params: Params) -> Three:
     return shot(0, 0.27), shot(2, 0.34), shot(4, 0.41)
 
 
-def _three(frames: tuple[Frame, ...]) -> Three:
-    first, second, third = frames
-    return first, second, third
+def _strap() -> Three:
+    def shot(hand: tuple[float, float, float], note: str) -> Frame:
+        shoe = Thing(kind="shoe", at=(0.35, 0, 0.405), note=note)
+        pose = AT_TABLE.but(left_arm=small(0.33, 0.09, 0.43), right_arm=small(*hand))
+        return at_table(pose, shoe)
+
+    return (
+        shot((0.33, -0.09, 0.455), ""),
+        shot((0.36, -0.05, 0.50), ""),
+        shot((0.35, -0.05, 0.445), "shut"),
+    )
 
 
 def pinch_peg(params: Params) -> Three:
     """Press the peg open, put it over the edge, let go."""
     del params
-    pegs = [Thing(kind="peg_box", at=(0.40, 0.06, 0.402), note=str(n)) for n in (1, 1, 2)]
 
-    def shot(box: Thing, hand: tuple[float, float, float], is_held: bool) -> Frame:
+    def shot(pegs: int, hand: tuple[float, float, float], is_held: bool) -> Frame:
+        box = Thing(kind="peg_box", at=(0.40, 0.06, 0.402), note=str(pegs))
         peg = (Thing(kind="peg", hold="right", at=(0.03, 0.01, -0.01), to=(0.6, 0.3, -0.7)),)
         pose = AT_TABLE.but(left_arm=small(0.37, 0.17, 0.45), right_arm=small(*hand))
         return at_table(pose, box, *(peg if is_held else ()))
 
     return (
-        shot(pegs[0], (0.26, -0.10, 0.45), True),
-        shot(pegs[1], (0.31, -0.035, 0.525), True),
-        shot(pegs[2], (0.25, -0.12, 0.44), False),
+        shot(1, (0.26, -0.10, 0.45), True),
+        shot(1, (0.31, -0.035, 0.525), True),
+        shot(2, (0.25, -0.12, 0.44), False),
     )
 
 
@@ -68,13 +67,13 @@ def thread_bead(params: Params) -> Three:
     if params["object"] == "ring":
         return _rings()
 
-    def shot(left: float, right: float, done: int, note: bool) -> Frame:
+    def shot(left: float, right: float, done: int, is_held: bool) -> Frame:
         lace = Thing(kind="string", hold="right", to=(0.02, 0.18, -0.10), note=str(done))
         bead = Thing(kind="bead", hold="left", at=(0.035, -0.012, 0.006))
         pose = AT_TABLE.but(
             nod=26, left_arm=small(0.30, left, 0.485), right_arm=small(0.30, -right, 0.485)
         )
-        return at_table(pose, lace, *((bead,) if note else ()))
+        return at_table(pose, lace, *((bead,) if is_held else ()))
 
     return shot(0.09, 0.10, 0, True), shot(0.035, 0.035, 0, True), shot(0.08, 0.13, 2, False)
 
