@@ -12,15 +12,12 @@ from functools import lru_cache
 from html import escape
 
 from tapeline.figures.asking import Asked, ask
-from tapeline.figures.film import A_SECOND, Moment, film_of
-from tapeline.figures.lens import LENS_CAMERA, draw_lens
-from tapeline.figures.look import look_of
+from tapeline.figures.film import A_SECOND, film_of
 from tapeline.figures.move import Params, Value
-from tapeline.figures.scene import draw_cast, draw_close
-from tapeline.figures.stills import MARGIN, PX_A_CM, TAPE_HEIGHT
+from tapeline.figures.stills import MARGIN, PX_A_CM, TAPE_HEIGHT, Shown, add_lens, drawing_of
 from tapeline.figures.svg import number
 from tapeline.figures.tape import tape_group
-from tapeline.figures.view import Camera, Drawing
+from tapeline.figures.view import Drawing
 from tapeline.figures.words import words_of
 
 KEPT_LOOPS = 64
@@ -59,28 +56,14 @@ def _kept(
         move, params=dict(params), gets_about=gets_about, language=language, age_years=age_years
     )
     moments = film_of(asked)
-    drawings = [_drawn(asked, moment, seed, ink) for moment in moments]
-    if asked.move.lens:
-        _add_lenses(asked, moments, drawings, seed, ink)
-    title = " ".join(words_of(asked, asked.cast(frame), frame) for frame in asked.frames)
-    return _film(asked, drawings, ink, title)
-
-
-def _drawn(asked: Asked, moment: Moment, seed: int, ink: bool) -> Drawing:
-    camera = Camera(turn=asked.move.turn, tilt=asked.move.tilt)
-    look = look_of(seed, ink=ink, splints=asked.way == "splints")
-    return draw_cast(moment.cast, look, camera, ink=ink, seed=seed, still=False)
-
-
-def _add_lenses(
-    asked: Asked, moments: tuple[Moment, ...], drawings: list[Drawing], seed: int, ink: bool
-) -> None:
-    """The closer view of each picture, in one place."""
-    look = look_of(seed, ink=ink)
+    shown = Shown(seed=seed, ink=ink, floor=True)
+    drawings = [drawing_of(asked, moment.cast, shown, still=False) for moment in moments]
+    # The closer view of each picture stands in one place.
     corners = [corner for drawing in drawings for corner in drawing.corners]
     for moment, drawing in zip(moments, drawings, strict=True):
-        closer = draw_close(moment.cast, look, LENS_CAMERA, ink=ink)
-        draw_lens(drawing, closer, asked.move.lens, moment.cast.child, beside=corners)
+        add_lens(drawing, asked, moment.cast, shown, beside=corners)
+    title = " ".join(words_of(asked, asked.cast(frame), frame) for frame in asked.frames)
+    return _film(asked, drawings, ink, title)
 
 
 def _film(asked: Asked, drawings: list[Drawing], ink: bool, title: str) -> str:

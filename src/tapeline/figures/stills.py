@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from tapeline.figures.asking import Asked, ask, can_draw, has_move
@@ -10,6 +11,7 @@ from tapeline.figures.look import look_of
 from tapeline.figures.move import Params
 from tapeline.figures.numerals import number_disc
 from tapeline.figures.scene import Cast, draw_cast, draw_close
+from tapeline.figures.shapes import Point
 from tapeline.figures.svg import picture
 from tapeline.figures.tape import tape_group
 from tapeline.figures.view import Camera, Drawing
@@ -76,7 +78,7 @@ def still_svg(
     asked = ask(move, params=params, gets_about=gets_about, language=language, age_years=age_years)
     shown = Shown(seed=seed, ink=ink, floor=floor)
     found = asked.cast(asked.frames[asked.move.key])
-    drawing = drawing_of(asked, found, shown)
+    drawing = _with_lens(asked, found, shown)
     words = title if title is not None else words_of(asked, found, asked.frames[asked.move.key])
     return framed(drawing, asked, shown, words)
 
@@ -99,7 +101,7 @@ def strip_of_three(
     asked = ask(move, params=params, gets_about=gets_about, language=language, age_years=age_years)
     shown = Shown(seed=seed, ink=ink, floor=floor)
     casts = asked.casts()
-    drawn = [drawing_of(asked, found, shown) for found in casts]
+    drawn = [_with_lens(asked, found, shown) for found in casts]
     top = min(min(y for _, y in drawing.corners) for drawing in drawn)
     first, second, third = (
         framed(drawing, asked, shown, words_of(asked, found, frame), number=number, top=top)
@@ -129,13 +131,29 @@ def describe(
 
 
 def drawing_of(asked: Asked, found: Cast, shown: Shown, *, still: bool = True) -> Drawing:
-    """One picture, not yet cut to its edges."""
+    """Everybody of one picture, not yet cut to its edges and without a closer view."""
     camera = Camera(turn=asked.move.turn, tilt=asked.move.tilt)
     look = look_of(shown.seed, ink=shown.ink, splints=asked.way == "splints")
-    drawing = draw_cast(found, look, camera, ink=shown.ink, seed=shown.seed, still=still)
+    return draw_cast(found, look, camera, ink=shown.ink, seed=shown.seed, still=still)
+
+
+def add_lens(
+    drawing: Drawing,
+    asked: Asked,
+    found: Cast,
+    shown: Shown,
+    *,
+    beside: Iterable[Point] | None = None,
+) -> None:
+    """The closer view of the hands, where the move has one; `beside` as for `draw_lens`."""
     if asked.move.lens:
-        closer = draw_close(found, look, LENS_CAMERA, ink=shown.ink)
-        draw_lens(drawing, closer, asked.move.lens, found.child)
+        closer = draw_close(found, look_of(shown.seed, ink=shown.ink), LENS_CAMERA, ink=shown.ink)
+        draw_lens(drawing, closer, asked.move.lens, found.child, beside=beside)
+
+
+def _with_lens(asked: Asked, found: Cast, shown: Shown) -> Drawing:
+    drawing = drawing_of(asked, found, shown)
+    add_lens(drawing, asked, found, shown)
     return drawing
 
 
