@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
+from tapeline.figures.shapes import Point
 from tapeline.figures.skeleton import Skeleton
 from tapeline.figures.space import Vector, vector
 from tapeline.figures.svg import element
 from tapeline.figures.tokens import INK
-from tapeline.figures.view import Camera, Drawing, Point
+from tapeline.figures.view import Camera, Drawing
 from tapeline.figures.ways import CHAIR_HIP
 
 LENS_CAMERA = Camera(turn=84.0, tilt=46.0)

@@ -9,10 +9,8 @@ from math import cos, radians, sin
 
 import numpy as np
 
+from tapeline.figures.shapes import Disc, Point
 from tapeline.figures.space import Vector
-
-Point = tuple[float, float]
-Disc = tuple[float, float, float]
 
 
 @lru_cache(maxsize=64)
