@@ -21,7 +21,6 @@ from tapeline.figures.shapes import (
     hull_of_discs,
     ink_line,
     outlined,
-    smooth_line,
 )
 from tapeline.figures.space import Vector, Z, about_z, cross, unit, vector
 from tapeline.figures.svg import element, polyline_path
@@ -191,16 +190,15 @@ def draw_chair(scene: Scene, *, seat: float, middle: tuple[float, float], deep: 
     )
 
 
-def draw_sheet(
+def draw_cloth(
     scene: Scene,
     centre: Vector,
     size: tuple[float, float],
     *,
     upright: bool = False,
-    scribble: bool = True,
     layer: float,
 ) -> None:
-    """A sheet of paper, flat on a table or on a wall, with a drawn line."""
+    """A cloth, flat on a table or on a wall."""
     length, breadth = size
 
     def at(a: float, b: float) -> Point:
@@ -213,9 +211,6 @@ def draw_sheet(
 
     corners = [at(-1, -1), at(1, -1), at(1, 1), at(-1, 1)]
     markup = outlined([(corners, scene.paint.paper)], scene.ink * 0.7)
-    if scribble:
-        wave = [at(-0.6 + 0.2 * i, 0.45 * (-1) ** i) for i in range(5)]
-        markup += ink_line(smooth_line(wave), scene.ink * 0.7, colour=scene.paint.metal)
     scene.drawing.add(layer, markup, corners)
 
 

@@ -73,13 +73,12 @@ def look_of(seed: int, *, ink: bool = False, splints: bool = False) -> Look:
 def grown_up(seed: int, *, ink: bool = False, who: str = "adult") -> Look:
     """The look of the other person in a child's picture: never the child's own."""
     own = look_of(seed, ink=ink)
-    tops = {own.top}
     found = next(
         look
         for number in range(1, 60)
         if (look := look_of(seed * 7 + number, ink=ink)).style != own.style
-        and (ink or look.top not in tops)
-        and (who == "child" or look.style not in ("puffs",))
+        and (ink or look.top != own.top)
+        and (who == "child" or look.style != "puffs")
     )
     if who == "child":
         return found

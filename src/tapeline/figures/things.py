@@ -137,19 +137,12 @@ def _wall_paper(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
 def _cloth(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
     long, broad, _ = thing.to
     size = (long, broad) if long else (24.0, 24.0)
-    furniture.draw_sheet(
-        scene, _cm(thing.at, skeleton), size, scribble=False, layer=LAYER_BACK + 10
-    )
+    furniture.draw_cloth(scene, _cm(thing.at, skeleton), size, layer=LAYER_BACK + 10)
 
 
 def _wall_cloth(scene: Scene, thing: Thing, skeleton: Skeleton) -> None:
-    furniture.draw_sheet(
-        scene,
-        _cm(thing.at, skeleton),
-        (24.0, 24.0),
-        upright=True,
-        scribble=False,
-        layer=LAYER_BACK + 10,
+    furniture.draw_cloth(
+        scene, _cm(thing.at, skeleton), (24.0, 24.0), upright=True, layer=LAYER_BACK + 10
     )
 
 
