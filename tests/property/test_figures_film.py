@@ -8,12 +8,12 @@ from hypothesis import strategies as st
 
 from tapeline.figures.asking import ask, can_draw
 from tapeline.figures.body import OLDEST, YOUNGEST
-from tapeline.figures.film import film_of, slid
+from tapeline.figures.film import film_of
 from tapeline.figures.moves import MOVES
 from tapeline.figures.placing import palm_thickness
 from tapeline.figures.scene import ball_radius
 from tapeline.figures.ways import WAYS
-from tests.unit.figures.measure import segment_lengths
+from tests.unit.figures.measure import segment_lengths, slid
 
 AGES = st.floats(min_value=YOUNGEST, max_value=OLDEST)
 DONE = st.sampled_from(
@@ -31,7 +31,7 @@ def test_any_move_moves_like_a_body(done, age, data):
     assert np.ptp(lengths, axis=0).max() < 0.05
     for one, other in pairwise(moments):
         for side in one.planted & other.planted:
-            assert slid(one, other, side) <= 0.5
+            assert slid(one.cast.child, other.cast.child, side) <= 0.5
     for moment in moments:
         child = moment.cast.child
         for side in moment.held:

@@ -12,14 +12,13 @@ from tapeline.figures.flying import LIGHT, Flight, fallen, throw
 from tapeline.figures.move import Ball
 from tapeline.figures.people import moved
 from tapeline.figures.placing import palm_thickness
-from tapeline.figures.scene import Cast, ball_centre, ball_radius
+from tapeline.figures.scene import Cast, ball_centre, ball_radius, drawn_centre
 from tapeline.figures.skeleton import SIDES, Skeleton
-from tapeline.figures.space import Vector, length, unit, vector
+from tapeline.figures.space import Vector, unit, vector
 
 A_SECOND = 12
 LONGEST_S = 5.0
 HOLD, MOVE, QUICK, TOGETHER, LAST, ROUNDS = 5, 9, 6, 5, 6, 3
-TOUCHING_CM = 1.2
 ROLLING_CM = 14.0
 IN_BOX = 24.0
 
@@ -54,10 +53,10 @@ def film_of(asked: Asked) -> tuple[Moment, ...]:
 def _travelling(asked: Asked) -> tuple[Moment, ...]:
     """A move that gets somewhere: again and again, each time farther on, and never back."""
     first, second, third = asked.casts(whole=True)
-    to_second, to_third, _ = asked.move.travel
+    first_step, later_step = asked.move.travel
     come, moments, here = 0.0, [_still(first)] * HOLD, first
     for number in range(ROUNDS):
-        come += to_third if number else to_second
+        come += later_step if number else first_step
         there = _moved_on(third if number % 2 else second, come)
         moments += _stretch(here, there, MOVE)
         here = there
@@ -88,13 +87,7 @@ def _in_air(child: Skeleton) -> bool:
 
 
 def _still(found: Cast) -> Moment:
-    return Moment(cast=found, balls=tuple(_centre(found, ball) for ball in found.frame.balls))
-
-
-def _centre(found: Cast, ball: Ball) -> Vector:
-    centre = ball_centre(ball, found.child)
-    free = ball.anchor == "room" and not ball.in_hand and ball.place[2] > 0.5
-    return centre + found.sunk if free else centre
+    return Moment(cast=found, balls=tuple(drawn_centre(found, ball) for ball in found.frame.balls))
 
 
 def _touches(found: Cast, ball: Ball, side: str) -> bool:
@@ -133,7 +126,7 @@ def _incoming(one: Cast, other: Cast, count: int) -> tuple[Flight, float] | None
     """The flight of a ball that comes from afar and is in the hands when the stretch ends."""
     if not _comes_flying(one, other) or one.frame.balls[0].kind in LIGHT:
         return None
-    start, stop = _centre(one, one.frame.balls[0]), _centre(other, other.frame.balls[0])
+    start, stop = drawn_centre(one, one.frame.balls[0]), drawn_centre(other, other.frame.balls[0])
     if float(start[2]) < ROLLING_CM:
         return None
     flight = throw(start, stop, highest=max(float(start[2]), float(stop[2])) + 6.0)
@@ -177,10 +170,10 @@ def _carried(one: Cast, other: Cast, share: float) -> tuple[Vector, ...]:
     """Balls straight on their way from where they are to where they will be."""
     if len(one.frame.balls) != len(other.frame.balls):
         nearer = one if share < 0.5 else other
-        return tuple(_centre(nearer, ball) for ball in nearer.frame.balls)
+        return tuple(drawn_centre(nearer, ball) for ball in nearer.frame.balls)
     found = []
     for a, b in zip(one.frame.balls, other.frame.balls, strict=True):
-        start, stop = _centre(one, a), _centre(other, b)
+        start, stop = drawn_centre(one, a), drawn_centre(other, b)
         leaves = any(_touches(one, a, side) for side in SIDES) and not any(
             _touches(other, b, side) for side in SIDES
         )
@@ -253,7 +246,7 @@ def _flown(last: Moment, second: Cast, third: Cast) -> list[Moment]:
     if not third.frame.balls or _held(third) or not last.balls:
         return []
     kind, start = third.frame.balls[0].kind, last.balls[0]
-    goal = _centre(third, third.frame.balls[0])
+    goal = drawn_centre(third, third.frame.balls[0])
     rest = last.balls[1:]
     if kind in LIGHT and float(goal[2]) > float(start[2]):
         path = _drift(start, goal)
@@ -304,9 +297,3 @@ def _drift(start: Vector, goal: Vector) -> list[Vector]:
             break
         down.append(vector(goal[0], goal[1], height))
     return up + down
-
-
-def slid(one: Moment, other: Moment, side: str) -> float:
-    """How far a planted foot moved between two moments, in cm."""
-    a, b = (m.cast.child.limbs()[f"{side}_leg"].ball for m in (one, other))
-    return length(b - a)

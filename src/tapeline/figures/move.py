@@ -126,8 +126,8 @@ class Move:
     adults
         Where a grown-up may be drawn; see `adults`.
     travel
-        How far the child has come, in statures, when picture 2 follows picture 1, 3 follows 2
-        and 1 follows 3 again; for moves whose pictures stand on the spot.
+        How far the child comes, in statures, from picture 1 to picture 2 and at each change
+        between 2 and 3 after that; for moves whose pictures stand on the spot.
     defaults
         Its parameters with their usual values; the type of a value is the type allowed.
     choices
@@ -145,6 +145,6 @@ class Move:
     only_on_wheels: bool = False
     lens: str = ""
     adults: tuple[str, ...] = ("beside",)
-    travel: tuple[float, float, float] = (0.0, 0.0, 0.0)
+    travel: tuple[float, float] = (0.0, 0.0)
     defaults: Params = field(default_factory=dict)
     choices: Mapping[str, tuple[str, ...]] = field(default_factory=dict)

@@ -103,6 +103,13 @@ def ball_centre(ball: Ball, skeleton: Skeleton) -> Vector:
     return held.centre(skeleton.neck, skeleton.pose.heading, stature)
 
 
+def drawn_centre(found: Cast, ball: Ball) -> Vector:
+    """Where a ball is drawn, in cm: what flies goes down with the shoulders of who sits."""
+    centre = ball_centre(ball, found.child)
+    flies = ball.anchor == "room" and not ball.in_hand and ball.place[2] > FLYING
+    return centre + found.sunk if flies else centre
+
+
 def draw_cast(
     found: Cast, look: Look, camera: Camera, *, ink: bool, seed: int = 0, still: bool = True
 ) -> Drawing:
@@ -166,9 +173,7 @@ def _draw_others(scene: Scene, found: Cast, seed: int, ink: bool) -> None:
 
 def _draw_ball(scene: Scene, ball: Ball, found: Cast, look: Look) -> None:
     child = found.child
-    centre = ball_centre(ball, child)
-    if ball.anchor == "room" and not ball.in_hand and ball.place[2] > FLYING:
-        centre = centre + found.sunk
+    centre = drawn_centre(found, ball)
     layer = LAYER_HELD
     if ball.behind or scene.camera.near(centre) < scene.camera.near(child.waist) - 4:
         layer = -320.0

@@ -31,6 +31,12 @@ def joint_angles(skeleton: Skeleton) -> dict[str, float]:
     return found
 
 
+def slid(one: Skeleton, other: Skeleton, side: str) -> float:
+    """How far the ball of a foot moved from one body to the next, in cm."""
+    a, b = (child.limbs()[f"{side}_leg"].ball for child in (one, other))
+    return float(np.linalg.norm(b - a))
+
+
 def segment_lengths(skeleton: Skeleton) -> list[float]:
     """Lengths in cm of everything that must not stretch."""
     found = [

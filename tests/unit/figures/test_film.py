@@ -12,13 +12,13 @@ import numpy as np
 import pytest
 
 from tapeline.figures.asking import ask, can_draw
-from tapeline.figures.film import A_SECOND, LONGEST_S, Moment, film_of, slid
+from tapeline.figures.film import A_SECOND, LONGEST_S, Moment, film_of
 from tapeline.figures.flying import fallen, throw
 from tapeline.figures.loops import loop_svg
 from tapeline.figures.moves import MOVES
 from tapeline.figures.placing import palm_thickness
 from tapeline.figures.scene import ball_radius
-from tests.unit.figures.measure import joint_angles, segment_lengths
+from tests.unit.figures.measure import joint_angles, segment_lengths, slid
 from tests.unit.figures.test_poses import limits_of
 
 EVERY = pytest.mark.parametrize("name", MOVES)
@@ -41,7 +41,7 @@ def test_standing_feet_slide_at_most_half_a_centimetre(name):
     """A foot that stands at one place in both neighbouring poses stays there between them."""
     for one, other in pairwise(film(name)):
         for side in one.planted & other.planted:
-            assert slid(one, other, side) <= 0.5
+            assert slid(one.cast.child, other.cast.child, side) <= 0.5
 
 
 @EVERY

@@ -281,7 +281,7 @@ def curl_hug(params: Params) -> tuple[Frame, Frame, Frame]:
 MOVES = (
     Move(
         name="crawl",
-        travel=(0.075, 0.15, 0.075),
+        travel=(0.075, 0.15),
         family=CLIMB,
         frames=crawl,
         turn=20,
@@ -289,9 +289,7 @@ MOVES = (
         defaults={"through": "none"},
         choices={"through": ("none", "tunnel")},
     ),
-    Move(
-        name="bear_walk", travel=(0.05, 0.1, 0.05), family=CLIMB, frames=bear_walk, turn=24, key=1
-    ),
+    Move(name="bear_walk", travel=(0.05, 0.1), family=CLIMB, frames=bear_walk, turn=24, key=1),
     Move(name="crab_walk", adults=(), family=CLIMB, frames=crab_walk, turn=20, key=2),
     Move(
         name="log_roll",
