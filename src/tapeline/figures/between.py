@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from tapeline.figures.placing import MOST_DORSIFLEXION, PALM
+from tapeline.figures.placing import MOST_DORSIFLEXION, PALM, hip_joint, shoulder_joint, spine
 from tapeline.figures.skeleton import SIDES, Limb, Skeleton
 from tapeline.figures.space import (
     FULL_STRETCH,
@@ -53,10 +53,7 @@ def between(one: Skeleton, other: Skeleton, shares: Shares, palms: dict[str, Vec
     body = one.body
     feet = {side: _foot_between(one, other, side, share) for side in SIDES}
     pelvis = _low_enough(pelvis, pelvis_turn, one, other, feet)
-    waist = pelvis + pelvis_turn @ Z * body.waist
-    neck = waist + chest_turn @ Z * body.chest
-    nape = neck + chest_turn @ Z * body.neck
-    head = nape + head_turn @ vector(0.012 * body.stature, 0, body.head / 2)
+    waist, neck, head = spine(body, pelvis, pelvis_turn, chest_turn, head_turn)
     found = replace(
         one if share < 0.5 else other,
         pelvis=pelvis,
@@ -148,10 +145,10 @@ def _low_enough(
     body = one.body
     if one.pose.leg("left").knee_at is not None or other.pose.leg("left").knee_at is not None:
         return pelvis
-    for side, sign in SIDES.items():
+    for side in SIDES:
         if not feet[side].planted:
             continue
-        hip = pelvis + turn @ vector(0.0, sign * body.half_hips, 0.0)
+        hip = pelvis + hip_joint(body, side, turn)
         gap = float(np.hypot(*(feet[side].ankle - hip)[:2]))
         reach = (body.thigh + body.shank) * FULL_STRETCH
         highest = float(feet[side].ankle[2]) + max(reach**2 - gap**2, 0.0) ** 0.5
@@ -169,8 +166,8 @@ def _leg(
     found: Skeleton, one: Skeleton, other: Skeleton, side: str, foot: Foot, share: float
 ) -> Limb:
     a, b = one.limbs()[f"{side}_leg"], other.limbs()[f"{side}_leg"]
-    sign, body = SIDES[side], one.body
-    root = found.pelvis + found.pelvis_turn @ vector(0.0, sign * body.half_hips, 0.0)
+    body = one.body
+    root = found.pelvis + hip_joint(body, side, found.pelvis_turn)
     pole = _swing(unit(_bend_of(a)), unit(_bend_of(b)), share)
     middle, end = two_bone_reach(root, foot.ankle, body.thigh, body.shank, pole)
     for _ in range(HEEL_STEPS):
@@ -213,9 +210,8 @@ def _arm(
     palm: Vector | None,
 ) -> Limb:
     a, b = one.limbs()[f"{side}_arm"], other.limbs()[f"{side}_arm"]
-    body, sign = one.body, SIDES[side]
-    drop = 0.014 * body.stature
-    root = found.neck + found.chest_turn @ vector(0.0, sign * body.half_shoulders * 0.86, -drop)
+    body = one.body
+    root = found.neck + shoulder_joint(body, side, found.chest_turn)
     hand = _swing(unit(a.tip - a.end), unit(b.tip - b.end), share)
     if palm is None:
         upper = _swing(unit(a.middle - a.root), unit(b.middle - b.root), share)

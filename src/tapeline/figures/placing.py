@@ -70,12 +70,9 @@ def _place(pose: Pose, body: Body, held: Mapping[str, Held]) -> Skeleton:
     turn = about_z(pose.heading) @ about_y(pose.lean) @ about_x(pose.roll) @ about_z(pose.axial)
     height = _pelvis_height(pose, body, turn)
     pelvis = vector(pose.at[0] * body.stature, pose.at[1] * body.stature, height)
-    waist = pelvis + turn @ Z * body.waist
     chest_turn = turn @ about_z(pose.twist) @ about_y(pose.bend) @ about_x(pose.side)
-    neck = waist + chest_turn @ Z * body.chest
     head_turn = chest_turn @ about_z(pose.turn) @ about_y(pose.nod) @ about_x(pose.tilt)
-    nape = neck + chest_turn @ Z * body.neck
-    head = nape + head_turn @ vector(0.012 * body.stature, 0, body.head / 2)
+    waist, neck, head = spine(body, pelvis, turn, chest_turn, head_turn)
     arms = {side: _arm(pose, body, side, neck, chest_turn, held) for side in SIDES}
     legs = {side: _leg(pose, body, side, pelvis, turn) for side in SIDES}
     return Skeleton(
@@ -95,8 +92,26 @@ def _place(pose: Pose, body: Body, held: Mapping[str, Held]) -> Skeleton:
     )
 
 
-def _hip(side: str, body: Body, turn: Turn) -> Vector:
+def spine(
+    body: Body, pelvis: Vector, pelvis_turn: Turn, chest_turn: Turn, head_turn: Turn
+) -> tuple[Vector, Vector, Vector]:
+    """Waist, breastbone notch and middle of the head above a pelvis."""
+    waist = pelvis + pelvis_turn @ Z * body.waist
+    neck = waist + chest_turn @ Z * body.chest
+    nape = neck + chest_turn @ Z * body.neck
+    head = nape + head_turn @ vector(0.012 * body.stature, 0, body.head / 2)
+    return waist, neck, head
+
+
+def hip_joint(body: Body, side: str, turn: Turn) -> Vector:
+    """A hip joint from the middle of the pelvis."""
     return turn @ vector(0.0, SIDES[side] * body.half_hips, 0.0)
+
+
+def shoulder_joint(body: Body, side: str, chest_turn: Turn) -> Vector:
+    """A shoulder joint from the breastbone notch."""
+    aside = SIDES[side] * body.half_shoulders * 0.86
+    return chest_turn @ vector(0.0, aside, -0.014 * body.stature)
 
 
 def _pelvis_height(pose: Pose, body: Body, turn: Turn) -> float:
@@ -106,7 +121,7 @@ def _pelvis_height(pose: Pose, body: Body, turn: Turn) -> float:
     limits = []
     for side in SIDES:
         leg = pose.leg(side)
-        hip = _hip(side, body, turn)
+        hip = hip_joint(body, side, turn)
         here = hip[:2] + np.array(pose.at) * body.stature
         if leg.knee_at is not None:
             gap = float(np.hypot(*(np.array(leg.knee_at) * body.stature - here)))
@@ -145,7 +160,7 @@ def _foot(leg: Leg, side: str, pose: Pose, body: Body) -> tuple[Vector, Vector, 
 
 def _leg(pose: Pose, body: Body, side: str, pelvis: Vector, turn: Turn) -> Limb:
     leg = pose.leg(side)
-    root = pelvis + _hip(side, body, turn)
+    root = pelvis + hip_joint(body, side, turn)
     if leg.foot is not None:
         return _standing_leg(leg, side, pose, body, root, turn)
     if leg.knee_at is not None:
@@ -225,8 +240,7 @@ def _arm(
     pose: Pose, body: Body, side: str, neck: Vector, chest: Turn, held: Mapping[str, Held]
 ) -> Limb:
     arm, sign = pose.arm(side), SIDES[side]
-    drop = 0.014 * body.stature
-    root = neck + chest @ vector(0.0, sign * body.half_shoulders * 0.86, -drop)
+    root = neck + shoulder_joint(body, side, chest)
     palm = _palm_target(arm, body, held, side, neck, pose.heading)
     if palm is None:
         upper, front = hanging(arm.lift, arm.around, sign)
