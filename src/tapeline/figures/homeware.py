@@ -131,8 +131,8 @@ def _tube(scene: Scene, at: Vector, *, way: Vector, layer: float, **_: object) -
 
 def _drum(scene: Scene, at: Vector, *, layer: float, **_: object) -> None:
     """A pot turned over, or a pillow on a stool: something to beat, its top at the place."""
-    rim = [scene.camera.see(at + vector(9 * cos(t), 9 * sin(t), 0)) for t in around_rim()]
-    foot = [scene.camera.see(at + vector(7.5 * cos(t), 7.5 * sin(t), -14)) for t in around_rim()]
+    rim = round_rim(scene, at, 9, 0)
+    foot = round_rim(scene, at, 7.5, -14)
     markup = outlined([(convex_hull(rim + foot), scene.paint.wood_dark)], scene.ink)
     markup += outlined([(rim, scene.paint.wood)], scene.ink * 0.6)
     scene.drawing.add(layer, markup, rim + foot)
@@ -216,9 +216,10 @@ def draw_sock(scene: Scene, at: Vector, *, layer: float, **_: object) -> None:
     scene.drawing.add(layer + 1, markup, around((x, y, 4.4)))
 
 
-def around_rim() -> list[float]:
-    """Angles round a rim."""
-    return [radians(15 * i) for i in range(24)]
+def round_rim(scene: Scene, at: Vector, radius: float, up: float) -> list[Point]:
+    """A level ring above or below a place, on the page."""
+    turns = [radians(15 * i) for i in range(24)]
+    return [scene.camera.see(at + vector(radius * cos(t), radius * sin(t), up)) for t in turns]
 
 
 Small = Callable[..., None]

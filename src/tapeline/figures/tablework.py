@@ -9,7 +9,7 @@ from itertools import pairwise
 from math import cos, pi, sin
 
 from tapeline.figures.furniture import draw_block, draw_cup
-from tapeline.figures.homeware import HOMEWARE, Small, around_rim, draw_sock
+from tapeline.figures.homeware import HOMEWARE, Small, draw_sock, round_rim
 from tapeline.figures.paint import Scene, around, steps
 from tapeline.figures.shapes import (
     Point,
@@ -76,8 +76,8 @@ def _card(scene: Scene, at: Vector, *, layer: float, **_: object) -> None:
 
 def _plate(scene: Scene, at: Vector, *, layer: float, **_: object) -> None:
     """A plate seen a little from above."""
-    rim = [scene.camera.see(at + vector(9.5 * cos(t), 9.5 * sin(t), 1.2)) for t in around_rim()]
-    foot = [scene.camera.see(at + vector(6 * cos(t), 6 * sin(t), 0)) for t in around_rim()]
+    rim = round_rim(scene, at, 9.5, 1.2)
+    foot = round_rim(scene, at, 6, 0)
     markup = outlined([(convex_hull(rim + foot), scene.paint.card_dark)], scene.ink * 0.8)
     markup += outlined([(rim, scene.paint.paper)], scene.ink * 0.5)
     scene.drawing.add(layer, markup, rim)
@@ -141,8 +141,8 @@ def _strip(scene: Scene, at: Vector, *, note: str, layer: float, **_: object) ->
 
 def _bowl(scene: Scene, at: Vector, *, layer: float, **_: object) -> None:
     """A bowl to put things in."""
-    rim = [scene.camera.see(at + vector(8.5 * cos(t), 8.5 * sin(t), 6.0)) for t in around_rim()]
-    foot = [scene.camera.see(at + vector(4.5 * cos(t), 4.5 * sin(t), 0)) for t in around_rim()]
+    rim = round_rim(scene, at, 8.5, 6.0)
+    foot = round_rim(scene, at, 4.5, 0)
     markup = outlined([(convex_hull(rim + foot), scene.paint.bag)], scene.ink)
     markup += outlined([(rim, scene.paint.metal_dark)], scene.ink * 0.3)
     scene.drawing.add(layer, markup, rim + foot)
