@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from tapeline.documents.pictures import Picture, tapes
+from tapeline.documents.packet import Drawing
+from tapeline.documents.pictures import tapes
 from tapeline.documents.sheets import print_sheet
 
 
@@ -58,7 +59,7 @@ class ActivitySheet:
     day: str
 
 
-def print_activity(sheet: ActivitySheet, pictures: tuple[Picture, ...]) -> bytes:
+def print_activity(sheet: ActivitySheet, pictures: tuple[Drawing, ...]) -> bytes:
     """The sheet as one tagged PDF on A5.
 
     Raises

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from tapeline.documents.packet import Figure
-from tapeline.documents.pictures import millimetres, three_pictures
 from tapeline.documents.sheets import print_sheet
 
 
@@ -19,14 +18,17 @@ class Strip:
 
 @dataclass(frozen=True, kw_only=True)
 class ContactSheet:
-    """What the pages are called and the day they are printed."""
+    """What the pages are called, the day they are printed, and the moves."""
 
     title: str
     day: str
+    strips: tuple[Strip, ...]
     language: str = "en"
+    paper: str = "a4"
+    therapist: str = ""
 
 
-def print_contact_sheet(sheet: ContactSheet, strips: tuple[Strip, ...]) -> bytes:
+def print_contact_sheet(sheet: ContactSheet) -> bytes:
     """The pages as one tagged PDF on A4: a child of 31 mm, in greys.
 
     Raises
@@ -34,25 +36,4 @@ def print_contact_sheet(sheet: ContactSheet, strips: tuple[Strip, ...]) -> bytes
     MissingComponent
         typst is not installed.
     """
-    drawings: dict[str, str] = {}
-    rows = []
-    for place, strip in enumerate(strips):
-        pictures = three_pictures(strip.figure)
-        for at, picture in enumerate(pictures):
-            drawings[f"strip-{place}-{at}"] = picture.svg
-        rows.append(
-            {
-                "name": strip.name,
-                "pictures": [
-                    {"alt": picture.alt, **millimetres(picture, strip.figure)}
-                    for picture in pictures
-                ],
-            }
-        )
-    return print_sheet(
-        "contact_sheet.typ",
-        sheet,
-        drawings,
-        day=sheet.day,
-        more={"rows": rows, "paper": "a4", "therapist": ""},
-    )
+    return print_sheet("contact_sheet.typ", sheet, {}, day=sheet.day)

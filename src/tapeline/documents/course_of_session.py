@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import json
 from dataclasses import dataclass
 
 from tapeline.documents.packet import CoursePage
 from tapeline.documents.pictures import marks
-from tapeline.documents.printing import plain_values
-from tapeline.documents.typesetting import typeset
+from tapeline.documents.sheets import print_sheet
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -34,5 +32,4 @@ def print_session_course(sheet: SessionCourseSheet) -> bytes:
         typst is not installed.
     """
     drawings = {f"mark-{name}": svg for name, svg in marks().items()}
-    content = {"packet": plain_values(sheet, drawings), "drawings": drawings}
-    return typeset("course_of_session.typ", json.dumps(content, ensure_ascii=False), day=sheet.day)
+    return print_sheet("course_of_session.typ", sheet, drawings, day=sheet.day)

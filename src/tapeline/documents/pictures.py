@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import lru_cache
 
-from tapeline.documents.packet import Figure
+from tapeline.documents.packet import Drawing, Figure
 from tapeline.errors import InputError
 from tapeline.figures.body import body_at, stature_at
 from tapeline.figures.marks import MARKS, mark_svg
@@ -19,14 +18,6 @@ CHILD_MM = 31.0
 SIZE = re.compile(r'width="([\d.]+)" height="([\d.]+)"')
 TAPE_LENGTHS = {"piece": 90.0, "short": 170.0, "long": 700.0}
 KEPT_STRIPS = 512
-
-
-@dataclass(frozen=True, kw_only=True)
-class Picture:
-    """An SVG with the words that say what it shows."""
-
-    svg: str
-    alt: str
 
 
 def can_show(figure: Figure) -> bool:
@@ -45,7 +36,7 @@ def can_show(figure: Figure) -> bool:
     return True
 
 
-def three_pictures(figure: Figure) -> tuple[Picture, ...]:
+def three_pictures(figure: Figure) -> tuple[Drawing, ...]:
     """The move in three pictures, in greys with an ink outline."""
     return _three(
         figure.move,
@@ -65,7 +56,7 @@ def _three(
     gets_about: str,
     seed: int,
     language: str,
-) -> tuple[Picture, ...]:
+) -> tuple[Drawing, ...]:
     strip = strip_of_three(
         move,
         age_years=age_years,
@@ -75,7 +66,7 @@ def _three(
         gets_about=gets_about,
         language=language,
     )
-    return tuple(Picture(svg=svg, alt=_title_of(svg)) for svg in strip)
+    return tuple(Drawing(svg=svg, alt=_title_of(svg)) for svg in strip)
 
 
 def _title_of(svg: str) -> str:
@@ -110,7 +101,7 @@ def session_tape(parts: tuple[tuple[str, int], ...], *, minutes: int) -> str:
     return session_strip_svg(parts, length=700, height=26, minutes=minutes, ink_only=True)
 
 
-def millimetres(picture: Picture, figure: Figure) -> dict[str, float]:
+def millimetres(picture: Drawing, figure: Figure) -> dict[str, float]:
     """Width and height on paper at which a child of this figure's age stands 31 mm tall."""
     a_pixel = CHILD_MM / (PX_A_CM * stature_at(figure.age_years))
     found = SIZE.search(picture.svg)

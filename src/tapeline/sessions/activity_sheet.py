@@ -13,8 +13,8 @@ from tapeline.activities.models import Activity, Library, Step, Version
 from tapeline.activities.rules import RuleBook
 from tapeline.activities.spanish import FamilyText, Language, skill_text_in, text_in
 from tapeline.documents.activity import ActivitySheet, ActivityStep, ActivityWay, print_activity
-from tapeline.documents.packet import Figure
-from tapeline.documents.pictures import Picture, can_show, three_pictures
+from tapeline.documents.packet import Drawing, Figure
+from tapeline.documents.pictures import can_show, three_pictures
 from tapeline.documents.typesetting import documents_folder
 from tapeline.sessions.packet.amounts import thing_name
 from tapeline.units import length_in_words
@@ -156,7 +156,7 @@ def _cautions(activity: Activity, library: Library, book: RuleBook, words: Any) 
     return tuple(dict.fromkeys(found))
 
 
-def _pictures(activity: Activity, language: Language) -> tuple[Picture, ...]:
+def _pictures(activity: Activity, language: Language) -> tuple[Drawing, ...]:
     for version in activity.versions:
         if version.move is not None:
             figure = Figure(

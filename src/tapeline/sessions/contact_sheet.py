@@ -25,7 +25,7 @@ def contact_sheet_pdf(moves: Iterable[str]) -> bytes:
         Strip(name=name, figure=Figure(move=name, gets_about=_first_way(name), seed=place))
         for place, name in enumerate(moves)
     )
-    return print_contact_sheet(ContactSheet(title="Moves", day=DAY), strips)
+    return print_contact_sheet(ContactSheet(title="Moves", day=DAY, strips=strips))
 
 
 def _first_way(move: str) -> str:
