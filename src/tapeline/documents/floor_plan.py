@@ -19,7 +19,7 @@ from tapeline.courses.tape_list import anchors_of, marks_of
 from tapeline.documents.room_paper import Paper, rounded
 from tapeline.documents.taped import spotter, taped
 from tapeline.figures.svg import element, group, picture, points
-from tapeline.figures.tokens import EDGE, INK, ROUTE, SHEET, SOFT, WHITE
+from tapeline.figures.tokens import EDGE, INK, ROUTE, SHEET, SOFT
 
 ZONE = "#f2eadb"
 FOOT = "#e3d8c2"
@@ -49,11 +49,7 @@ def floor_plan_svg(
     called = names or {}
     known = [(one, built[one.station.id]) for one in course.stations if built]
     content = (
-        _hatch()
-        + paper.floor()
-        + paper.grid()
-        + paper.outside()
-        + "".join(paper.furniture())
+        paper.ground()
         + "".join(paper.zones(course))
         + "".join(piece for one, station in known for piece in taped(paper, one, station))
         + "".join(paper.sight(course))
@@ -79,11 +75,7 @@ def room_svg(room: Room, *, corners: Sequence[Point] = (), title: str) -> str:
     """
     paper = _Plan(room)
     content = (
-        _hatch()
-        + paper.floor()
-        + paper.grid()
-        + paper.outside()
-        + "".join(paper.furniture())
+        paper.ground()
         + paper.walls()
         + "".join(paper.doors())
         + "".join(paper.adults())
@@ -119,6 +111,11 @@ def _letters(number: int) -> str:
 
 class _Plan(Paper):
     """The layers of a course on the paper of its room."""
+
+    def ground(self) -> str:
+        """The floor with its squares and what stands on it, below all else."""
+        pieces = (_hatch(), self.floor(), self.grid(), self.outside(), *self.furniture())
+        return "".join(pieces)
 
     def zones(self, course: Course) -> Iterator[str]:
         """Each station: its clear space dashed, its footprint filled."""
@@ -178,11 +175,7 @@ class _Plan(Paper):
         for one in course.stations:
             key = one.station.id
             x, y = self.at(one.at(one.shape.back) if is_taped else _middle(one.footprint))
-            yield element(
-                "circle", cx=rounded(x), cy=rounded(y), r=rounded(self.size * 0.85), fill=INK
-            )
-            at = (x, y + self.size * 0.34)
-            yield self.write(str(place[key]), at, fill=WHITE, bold=True, rim=None)
+            yield self.disc(str(place[key]), (x, y), radius=0.85, size=1.0, drop=0.34)
             if is_taped:
                 continue
             below = self.at(Point(_middle(one.footprint).x, one.footprint.y0))[1]
@@ -204,13 +197,8 @@ class _Plan(Paper):
         letters = letters_of_hooks(self.room, course)
         for anchor in anchors_of(self.room):
             if anchor.name in letters:
-                x, y = self.at(anchor.at)
-                yield element(
-                    "circle", cx=rounded(x), cy=rounded(y), r=rounded(self.size * 0.62), fill=INK
-                )
-                at = (x, y + self.size * 0.27)
-                yield self.write(
-                    letters[anchor.name], at, size=0.75, fill=WHITE, bold=True, rim=None
+                yield self.disc(
+                    letters[anchor.name], self.at(anchor.at), radius=0.62, size=0.75, drop=0.27
                 )
 
 

@@ -15,7 +15,7 @@ from tapeline.courses.shapes import Point
 from tapeline.courses.stations import BuiltStation
 from tapeline.documents.room_paper import Paper, rounded
 from tapeline.documents.taped import spotter_at, taped
-from tapeline.figures.svg import element, group, picture
+from tapeline.figures.svg import group, picture
 from tapeline.figures.tokens import EDGE, INK, SHEET, WHITE
 
 SMALLEST_HALF_CM = 1
@@ -112,12 +112,8 @@ def _middle_stand(station: Station, room: Room, turn: int) -> Stand | None:
 class _HomePaper(Paper):
     """A floor without walls, since nobody measured what stands round it."""
 
-    def __init__(self, room: Room) -> None:
-        super().__init__(room)
-        self.margin = 0.02 * max(room.box.x1, room.box.y1)
-        self.width = room.box.x1 + 2 * self.margin
-        self.height = room.box.y1 + 2 * self.margin
-        self.size = 0.07 * max(room.box.x1, room.box.y1)
+    around = 0.02
+    letters = 0.07
 
     def panel(self, number: int, built: BuiltStation, found: Standing) -> Iterator[str]:
         """One game on the floor, with its number where the child begins."""
@@ -134,7 +130,4 @@ class _HomePaper(Paper):
         x, y = self.at(found.at(found.shape.back))
         x = min(max(x, self.size), self.width - self.size)
         y = min(max(y, self.size), self.height - self.size)
-        yield element("circle", cx=rounded(x), cy=rounded(y), r=rounded(self.size), fill=INK)
-        yield self.write(
-            str(number), (x, y + self.size * 0.4), size=1.2, fill=WHITE, bold=True, rim=None
-        )
+        yield self.disc(str(number), (x, y), radius=1.0, size=1.2, drop=0.4)

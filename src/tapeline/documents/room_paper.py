@@ -17,22 +17,26 @@ from tapeline.figures.tokens import EDGE, FONT, INK, LINE, SHEET, SOFT, WHITE
 
 METRE = 100
 TICK = 25
-AROUND = 0.09  # of the room's longer side, for ticks and numbers
-LETTERS = 0.028
 LETTER_WIDTH = 0.5  # of their height
 ALONG_A_WALL = (0.5, 0.35, 0.65, 0.2, 0.8)
 OPEN = 1.2  # radians a door is drawn open
 
 
 class Paper:
-    """The room on paper: where each point lies, and each layer of the drawing."""
+    """The room on paper: where each point lies, and each layer of the drawing.
+
+    `around` and `letters` are the margin and the height of letters, of the room's longer side.
+    """
+
+    around = 0.09
+    letters = 0.028
 
     def __init__(self, room: Room) -> None:
         self.room = room
         box = room.box
         long = max(box.x1 - box.x0, box.y1 - box.y0)
-        self.margin = AROUND * long
-        self.size = LETTERS * long
+        self.margin = self.around * long
+        self.size = self.letters * long
         self.wall = max(4.0, long / 110)
         self.width = box.x1 - box.x0 + 2 * self.margin
         self.height = box.y1 - box.y0 + 2 * self.margin
@@ -77,6 +81,23 @@ class Paper:
             stroke_width=rounded(self.size * 0.22) if rim else None, paint_order="stroke",
             stroke_linejoin="round",
         )  # fmt: skip
+
+    def disc(
+        self,
+        text: str,
+        at: tuple[float, float],
+        *,
+        radius: float,
+        size: float,
+        drop: float,
+    ) -> str:
+        """A number or letter in white on a disc of ink; lengths in heights of letters."""
+        x, y = at
+        ink = element(
+            "circle", cx=rounded(x), cy=rounded(y), r=rounded(self.size * radius), fill=INK
+        )
+        below = (x, y + self.size * drop)
+        return ink + self.write(text, below, size=size, fill=WHITE, bold=True, rim=None)
 
     def floor(self) -> str:
         """The paper, and the floor of the room."""
@@ -190,12 +211,7 @@ class Paper:
             x, y = self.at(self._beside_wall(a, b, inward))
             yield self.write(f"wall {number}", (x, y + self.size * 0.3), size=0.85, fill=SOFT)
         for number, corner in enumerate(corners, start=1):
-            x, y = self.at(corner)
-            yield element(
-                "circle", cx=rounded(x), cy=rounded(y), r=rounded(self.size * 0.7), fill=INK
-            )
-            at = (x, y + self.size * 0.28)
-            yield self.write(str(number), at, size=0.8, fill=WHITE, bold=True, rim=None)
+            yield self.disc(str(number), self.at(corner), radius=0.7, size=0.8, drop=0.28)
 
     def _beside_wall(self, a: Point, b: Point, inward: int) -> Point:
         """Where a wall's number is read: at its middle, or else where nothing stands or swings."""
