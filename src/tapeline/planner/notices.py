@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Iterator
 
-from tapeline.activities.models import PARTS_WITH_TRIALS
 from tapeline.activities.values import planning_values
 from tapeline.planner.board import Board
 from tapeline.planner.given import Given, Slot
 from tapeline.planner.held import held_units
-from tapeline.planner.plan import ChildPlan, PartPlan, Reason
+from tapeline.planner.plan import PartPlan, Reason
+from tapeline.planner.tries import tries_planned
 
 Parts = tuple[PartPlan, ...]
 
@@ -119,18 +118,11 @@ def _far(given: Given, board: Board, parts: Parts) -> Iterator[Reason]:
 
 
 def _tries(given: Given, parts: Parts) -> dict[str, int]:
-    tries: dict[str, int] = defaultdict(int)
-    for part in parts:
-        for row in part.children:
-            tries[row.id] += _tries_in(given, part, row)
-    return dict(tries)
-
-
-def _tries_in(given: Given, part: PartPlan, row: ChildPlan) -> int:
-    if part.part not in PARTS_WITH_TRIALS or given.library.activities[part.activity].skill is None:
-        return 0
-    version = given.library.find_version(row.version)
-    return row.amount * part.rounds // version.try_size
+    """Tries by child, 0 for one who has none."""
+    tries = {row.id: 0 for part in parts for row in part.children}
+    for row, _, count in tries_planned(parts, given.library):
+        tries[row.id] += count
+    return tries
 
 
 def _spare(given: Given, board: Board, parts: Parts) -> Iterator[Reason]:

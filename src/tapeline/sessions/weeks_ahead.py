@@ -13,14 +13,15 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from tapeline.activities.models import PARTS_WITH_TRIALS, Library
+from tapeline.activities.models import Library
 from tapeline.caseload.caseload import Caseload
 from tapeline.caseload.history import PromptList, Session, Trial
 from tapeline.caseload.own_library import library_in_force
 from tapeline.caseload.people import Child
 from tapeline.errors import InputError, NoFeasiblePlan
-from tapeline.planner.plan import ChildPlan, PartPlan, SessionPlan, Wishes, with_plan
-from tapeline.sessions.learn import known_before, learned_of
+from tapeline.planner.plan import ChildPlan, SessionPlan, Wishes, with_plan
+from tapeline.planner.tries import tries_planned
+from tapeline.sessions.learn import evidence_of, known_before, learned_of
 from tapeline.sessions.prepare import plan_session
 
 MOST_WEEKS = 12
@@ -151,12 +152,11 @@ def _one_week(
     library, session = library_in_force(caseload), f"{group}-ahead-{number}"
     held = with_plan(Session(id=session, group=group, date=on, status="held"), plan)
     taken = _drawn(caseload, library, coming, plan, draw)
+    due = _due(caseload, library, coming, on)
     week = WeekAhead(
         date=on,
         plan=plan,
-        children={
-            child.id: _share(caseload, library, child, on, taken[child.id]) for child in coming
-        },
+        children={child.id: _share(due[child.id], taken[child.id]) for child in coming},
     )
     rows = tuple(_trials(session, taken, caseload))
     return week, replace(caseload.with_session(held), trials=(*caseload.trials, *rows))
@@ -182,26 +182,17 @@ def _drawn(
     """Tries of each child in the plan's order, drawn from what is believed that morning."""
     known = known_before(caseload, library, coming, on=plan.request.date)
     taken: dict[str, list[tuple[ChildPlan, StepTaken]]] = {child.id: [] for child in coming}
-    for part, row, skill_id in _rows_with_tries(plan, library):
-        version, skill = library.find_version(row.version), known.skills[skill_id]
-        tries = row.amount * part.rounds // version.try_size
-        assert version.step is not None  # a part with tries has a step
+    for row, version, tries in tries_planned(plan.parts, library):
+        skill_id = library.activities[version.activity].skill
+        assert skill_id is not None  # a part with tries has a skill
+        assert version.step is not None  # and a step
+        skill = known.skills[skill_id]
         difficulty = skill.steps[skill.index_of(version.step)].difficulty
         chances = known.beliefs[row.id, skill_id].distribution(difficulty, tries)
         alone = int(draw.choice(tries + 1, p=chances / chances.sum()))
         step = StepTaken(skill=skill_id, step=version.step, tries=tries, alone=alone, new=row.new)
         taken[row.id].append((row, step))
     return taken
-
-
-def _rows_with_tries(
-    plan: SessionPlan, library: Library
-) -> Iterator[tuple[PartPlan, ChildPlan, str]]:
-    for part in plan.parts:
-        skill = library.activities[part.activity].skill
-        if part.part in PARTS_WITH_TRIALS and skill is not None:
-            for row in part.children:
-                yield part, row, skill
 
 
 def _trials(
@@ -225,16 +216,22 @@ def _trials(
                     )
 
 
-def _share(
-    caseload: Caseload,
-    library: Library,
-    child: Child,
-    on: dt.date,
-    taken: list[tuple[ChildPlan, StepTaken]],
-) -> ChildWeek:
+def _due(
+    caseload: Caseload, library: Library, coming: list[Child], on: dt.date
+) -> dict[str, tuple[str, ...]]:
+    """Steps left behind that are due to be looked at again, by child."""
+    evidence = evidence_of(caseload, library, until=on)
+    learned = {
+        child.id: learned_of(caseload, library, child, on=on, evidence=evidence) for child in coming
+    }
+    return {
+        child: tuple(check.step for one in skills for check in one.checks)
+        for child, skills in learned.items()
+    }
+
+
+def _share(due: tuple[str, ...], taken: list[tuple[ChildPlan, StepTaken]]) -> ChildWeek:
     steps = tuple(step for _, step in taken)
     played = {step.step for step in steps}
-    due = tuple(
-        check.step for one in learned_of(caseload, library, child, on=on) for check in one.checks
-    )
-    return ChildWeek(steps=steps, due=due, looked_at=tuple(step for step in due if step in played))
+    looked_at = tuple(step for step in due if step in played)
+    return ChildWeek(steps=steps, due=due, looked_at=looked_at)
