@@ -192,8 +192,3 @@ def unbeaten(ranked: Iterable[tuple[Rank, Ranked]]) -> list[tuple[Rank, Ranked]]
         kept = [pair for pair in kept if not is_at_most(pair[0], rank)]
         kept.append((rank, one))
     return kept
-
-
-def undominated(options: Iterable[Option]) -> tuple[Option, ...]:
-    """The options no other one beats; of equal ones the first is kept."""
-    return tuple(option for _, option in unbeaten((one.rank, one) for one in options))

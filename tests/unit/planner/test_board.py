@@ -6,8 +6,12 @@ from typing import Any
 
 import pytest
 
-from tapeline.planner.board import undominated
+from tapeline.planner.board import Option, unbeaten
 from tests.unit.planner.small_board import a_board, an_option
+
+
+def undominated(options: list[Option]) -> tuple[Option, ...]:
+    return tuple(option for _, option in unbeaten((one.rank, one) for one in options))
 
 
 @pytest.mark.parametrize(
