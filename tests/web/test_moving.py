@@ -20,7 +20,15 @@ def test_a_moving_picture_is_an_svg_file_with_a_policy_of_its_own(client):
 
 
 @pytest.mark.parametrize(
-    "address", ["moonwalk", "hop?target=box", "hop?way=wheelchair", "throw_under?distance_cm=0"]
+    "address",
+    [
+        "moonwalk",
+        "hop?target=box",
+        "hop?way=wheelchair",
+        "throw_under?distance_cm=0",
+        "throw_under?distance_cm=²",
+        "throw_under?distance_cm=" + "9" * 400,
+    ],
 )
 def test_what_cannot_be_drawn_is_not_found(client, address):
     move, _, query = address.partition("?")

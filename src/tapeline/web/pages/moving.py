@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from urllib.parse import urlencode
 
 from django.http import Http404, HttpRequest, HttpResponse
@@ -15,6 +16,7 @@ from tapeline.web.selectors.drawn import Drawn
 AN_HOUR = "private, max-age=3600"
 WAY = "way"
 AGAIN = "again"
+NUMBER = re.compile("[0-9]{1,6}")
 
 
 @require_GET
@@ -23,7 +25,7 @@ def move_loop(request: HttpRequest, move: str) -> HttpResponse:
     from tapeline.figures.loops import loop_svg
 
     asked = {name: value for name, value in request.GET.items() if name not in (WAY, AGAIN)}
-    parameters = {name: int(v) if v.isdigit() else v for name, v in asked.items()}
+    parameters = {name: int(v) if NUMBER.fullmatch(v) else v for name, v in asked.items()}
     language = "es" if translation.get_language() == "es" else "en"
     try:
         svg = loop_svg(
