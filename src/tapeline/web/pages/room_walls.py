@@ -84,9 +84,14 @@ def _as_walked(room: Room) -> tuple[Spot, ...]:
 
 def _from_zero(room: Room) -> tuple[Spot, ...]:
     """Corners as she types them: from the lower left of the plan."""
+    right, up = _lowest(room)
+    return moved(_as_walked(room), -right, -up)
+
+
+def _lowest(room: Room) -> Spot:
+    """How far to the right and up its walls begin."""
     walls = _as_walked(room)
-    low_x, low_y = min(x for x, _ in walls), min(y for _, y in walls)
-    return tuple((x - low_x, y - low_y) for x, y in walls)
+    return min(x for x, _ in walls), min(y for _, y in walls)
 
 
 def _grid(room: Room) -> dict[str, int]:
@@ -118,10 +123,8 @@ def _save_walls(
 
 def _as_it_lies(room: Room) -> dict[str, tuple[int, int]]:
     """Where the walls that are there begin and run, so that new ones lie where they lay."""
-    walls = _as_walked(room)
-    (ax, ay), (bx, by) = walls[0], walls[1]
-    lowest = min(x for x, _ in walls), min(y for _, y in walls)
-    return {"heading": (bx - ax, by - ay), "lowest": lowest}
+    (ax, ay), (bx, by) = _as_walked(room)[:2]
+    return {"heading": (bx - ax, by - ay), "lowest": _lowest(room)}
 
 
 def _say_at_its_wall(error: InputError, measured: MeasuredForm, walls: Rows) -> None:
@@ -137,8 +140,7 @@ def _say_at_its_wall(error: InputError, measured: MeasuredForm, walls: Rows) -> 
 def _save_corners(site: Site, room: Room, form: CornersForm) -> tuple[Survey, int] | None:
     if not form.is_valid():
         return None
-    right, up = _as_it_lies(room)["lowest"]
-    corners = moved(form.cleaned_data["corners"], right, up)
+    corners = moved(form.cleaned_data["corners"], *_lowest(room))
     lost = _drawn(site, room, corners, form)
     return None if lost is None else (Survey(corners=corners, missed_cm=0), lost)
 
