@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from tapeline.errors import InputError, TapelineError
-from tapeline.web.records.convert import caseload_from_rows
+from tapeline.web.records.convert import caseload_from_rows, session_to_row
 from tapeline.web.records.models import Asked, Group
 from tapeline.web.records.which import backup_is_open, open_database
 from tapeline.web.selectors.sessions import plan_of, session_of
@@ -111,16 +111,14 @@ def plan_go_back(*, group_key: str, on: dt.date) -> None:
             )
         now, before = plan_of(session), _read(row.before)
         if before is None:
-            from tapeline.web.records.convert import session_to_row
-
             session_to_row(replace(session, plan=None, activities=()))
         else:
             plan_keep(session, before, caseload_from_rows())
-        row.key, row.is_open = new_id("q"), False
-        row.before = None if now is None or now == before else _plan_as_data(now)
-        row.save()
-        if row.before is None:
+        if now is None or now == before:
             row.delete()
+        else:
+            row.key, row.is_open, row.before = new_id("q"), False, _plan_as_data(now)
+            row.save()
     _drop(spot)
 
 
